@@ -1,0 +1,167 @@
+# shoal: build, check, install. `make help` lists the targets.
+#
+#   B=folder      where everything built goes (default: build)
+#   SANITIZE=yes  build with the address and undefined behaviour sanitizers
+#   WERROR=-Werror
+# and the usual CC, CFLAGS, CPPFLAGS, LDFLAGS, PKG_CONFIG, PREFIX, DESTDIR.
+
+B          ?= build
+PREFIX     ?= /usr/local
+PKG_CONFIG ?= pkg-config
+CFLAGS     ?= -O2 -g
+WERROR     ?=
+
+SOURCES := $(sort $(wildcard src/*/*.c))
+TESTS   := $(sort $(wildcard tests/*/test_*.c))
+FORMAT  := $(sort $(wildcard src/*/*.[ch] tests/*/*.[ch]))
+TEXTS   := policy station wording_en slip_html
+
+# --- flags ------------------------------------------------------------------
+
+# Debian 12 has no .pc file for iniparser and libcsv; where nothing is
+# installed yet (make deps) pkg-config itself is missing as well.
+library = $(shell $(PKG_CONFIG) $(1) $(2) 2>/dev/null || echo $(3))
+LIBS   := $(call library,--libs,sqlite3,-lsqlite3) \
+	$(call library,--libs,zlib,-lz) \
+	$(call library,--libs,libutf8proc,-lutf8proc) \
+	$(call library,--libs,iniparser,-liniparser) \
+	$(call library,--libs,libcsv,-lcsv) -lm
+HEADERS := $(call library,--cflags,sqlite3 zlib libutf8proc)
+
+# A part of the processor's protection that not every machine has.
+CONTROL_FLOW := $(shell $(CC) -fcf-protection -x c -S -o /dev/null \
+	/dev/null 2>/dev/null && echo -fcf-protection)
+
+WARNINGS  = -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wformat=2 \
+	-Wstrict-prototypes -Wmissing-prototypes -Wwrite-strings -Wvla -Wundef
+HARDENING = -fstack-protector-strong -D_FORTIFY_SOURCE=2 $(CONTROL_FLOW)
+ifdef SANITIZE
+HARDENING =
+override CFLAGS = -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined \
+	-fno-sanitize-recover=all
+endif
+
+DEFINES = -Isrc -D_XOPEN_SOURCE=700 -D_DEFAULT_SOURCE $(HEADERS)
+COMPILE = $(CC) -std=c17 $(DEFINES) $(WARNINGS) $(WERROR) $(HARDENING) -fPIE \
+	-ffile-prefix-map=$(CURDIR)=. $(CPPFLAGS) $(CFLAGS)
+LINK    = $(CC) $(CFLAGS) -pie -Wl,-z,relro,-z,now -Wl,--as-needed -Wl,-O1 \
+	$(LDFLAGS)
+
+# --- the program ------------------------------------------------------------
+
+OBJECTS      := $(SOURCES:%.c=$(B)/%.o) $(TEXTS:%=$(B)/texts/%.o)
+TEST_OBJECTS := $(TESTS:%.c=$(B)/%.o)
+
+.DELETE_ON_ERROR:
+.PHONY: all deps demo check bench tidy cppcheck format format-check install \
+	clean help FORCE
+
+all: $(B)/shoal  ## build the program (the default)
+
+$(B)/shoal: $(OBJECTS)
+	$(LINK) -o $@ $^ $(LIBS)
+
+# All tests in one program; the main function is Criterion's.
+$(B)/unit: $(filter-out $(B)/src/desk/main.o,$(OBJECTS)) $(TEST_OBJECTS)
+	$(LINK) -o $@ $^ $(LIBS) -lcriterion
+
+$(B)/%.o: %.c $(B)/flags
+	@mkdir -p $(@D)
+	$(COMPILE) -MMD -MP -c -o $@ $<
+
+$(B)/texts/%.o: $(B)/texts/%.c $(B)/flags
+	$(COMPILE) -MMD -MP -c -o $@ $<
+
+# Written anew only when the flags change; then everything is built anew.
+$(B)/flags: FORCE
+	@mkdir -p $(@D)
+	@echo '$(COMPILE)' | cmp -s - $@ || echo '$(COMPILE)' > $@
+
+# The texts compiled in, declared in src/base/embedded.h.
+$(B)/texts/policy.c:     config/policy.ini
+$(B)/texts/station.c:    config/station.ini
+$(B)/texts/wording_en.c: config/wording-en.ini
+$(B)/texts/slip_html.c:  fieldforms/slip.html
+
+$(TEXTS:%=$(B)/texts/%.c):
+	@mkdir -p $(@D)
+	{ echo '/* Made from $<. */'; \
+	  echo '#include "base/embedded.h"'; \
+	  echo 'const unsigned char embedded_$(basename $(@F))[] = {'; \
+	  od -An -v -tu1 $< | sed 's/[0-9][0-9]*/&,/g'; \
+	  echo '0 };'; \
+	  echo 'const size_t embedded_$(basename $(@F))_size ='; \
+	  echo '	sizeof embedded_$(basename $(@F)) - 1;'; } > $@
+
+# --- for users --------------------------------------------------------------
+
+deps:  ## install the Debian packages that are missing
+	sh tests/house/deps.sh build check
+
+# The second make sees what the first installed.
+demo:  ## install what is missing, build, and show a short example
+	sh tests/house/deps.sh build
+	$(MAKE) all
+	SHOAL='$(abspath $(B)/shoal)' sh tests/scenes/demo/run.sh
+
+$(B)/shoal.1: $(B)/shoal
+	$(B)/shoal help --man > $@
+
+$(B)/shoal.bash: $(B)/shoal
+	$(B)/shoal help --completion > $@
+
+SHARE = $(DESTDIR)$(PREFIX)/share
+install: $(B)/shoal $(B)/shoal.1 $(B)/shoal.bash  ## install under PREFIX
+	install -d $(DESTDIR)$(PREFIX)/bin $(SHARE)/man/man1 \
+		$(SHARE)/bash-completion/completions $(SHARE)/doc/shoal
+	install -m 755 $(B)/shoal $(DESTDIR)$(PREFIX)/bin/shoal
+	install -m 644 $(B)/shoal.1 $(SHARE)/man/man1/shoal.1
+	install -m 644 $(B)/shoal.bash $(SHARE)/bash-completion/completions/shoal
+	install -m 644 LICENSE $(SHARE)/doc/shoal/LICENSE
+
+# --- for developers ---------------------------------------------------------
+
+check:  ## run every check and test; the last line counts them
+	@sh tests/house/deps.sh build check
+	@B='$(B)' MAKE='$(MAKE)' sh tests/house/check.sh
+
+bench: $(B)/shoal  ## measure speed
+	SHOAL='$(abspath $(B)/shoal)' sh tests/bench/run.sh
+
+format:  ## lay out the sources as .clang-format says
+	clang-format -i $(FORMAT)
+
+# The first line is quick; the second shows what is laid out otherwise.
+format-check:
+	@clang-format --dry-run -Werror $(FORMAT) 2>/dev/null || { \
+		for file in $(FORMAT); do \
+			clang-format --style=file "$$file" | diff -u \
+				--label "$$file" --label 'laid out' "$$file" -; \
+		done; false; }
+
+# One stamp per source, so that only what changed is read again.
+tidy: $(SOURCES:%.c=$(B)/tidy/%.ok)  ## read the sources with clang-tidy
+
+$(B)/tidy/%.ok: %.c .clang-tidy
+	@mkdir -p $(@D)
+	@$(CC) $(DEFINES) -MM -MP -MT $@ -MF $(@:.ok=.d) $<
+	clang-tidy --quiet $< -- -std=c17 $(DEFINES)
+	@touch $@
+
+cppcheck:  ## read the sources with cppcheck
+	@mkdir -p $(B)/cppcheck
+	cppcheck --quiet --std=c11 --language=c --library=posix -Isrc \
+		--enable=warning,style,performance,portability \
+		--inline-suppr --suppressions-list=tests/house/cppcheck.txt \
+		--error-exitcode=1 --cppcheck-build-dir=$(B)/cppcheck \
+		-j "$$(nproc)" src
+
+clean:  ## remove what was built
+	rm -rf $(B)
+
+help:  ## list the targets
+	@awk -F '## ' '/^[a-z]+:.*## / { sub(/:.*/, "", $$1); \
+		printf "  %-10s %s\n", $$1, $$2 }' Makefile
+
+-include $(OBJECTS:.o=.d) $(TEST_OBJECTS:.o=.d) \
+	$(SOURCES:%.c=$(B)/tidy/%.d)
