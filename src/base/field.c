@@ -1,0 +1,275 @@
+/* field.c: one table per record; everything else loops over it. */
+#include "base/field.h"
+
+#include "base/day.h"
+#include "base/number.h"
+#include "base/refnum.h"
+#include "base/text.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static bool
+count_read(const struct field *field, const char *text, void *value,
+	   struct fault *why)
+{
+	long number;
+
+	if (!number_read(text, field->least, field->most, field->words, &number,
+			 why))
+		return false;
+	*(int *)value = (int)number;
+	return true;
+}
+
+static void
+count_write(const struct field *field, const void *value, char *text,
+	    size_t size)
+{
+	(void)field;
+	snprintf(text, size, "%d", *(const int *)value);
+}
+
+static void
+int_blank(const struct field *field, void *value)
+{
+	(void)field;
+	*(int *)value = FIELD_BLANK;
+}
+
+static bool
+int_is_blank(const struct field *field, const void *value)
+{
+	(void)field;
+	return *(const int *)value == FIELD_BLANK;
+}
+
+const struct field_kind field_count = {"INTEGER", count_read, count_write,
+				       int_blank, int_is_blank};
+
+const char *
+field_word(const char *words, int index, size_t *length)
+{
+	for (; index > 0; index--) {
+		words += strcspn(words, "|");
+		if (*words++ == '\0')
+			return NULL;
+	}
+	*length = strcspn(words, "|");
+	return words;
+}
+
+static bool
+choice_read(const struct field *field, const char *text, void *value,
+	    struct fault *why)
+{
+	const char *word;
+	size_t length;
+
+	for (int i = 0; (word = field_word(field->words, i, &length)); i++)
+		if (strlen(text) == length && memcmp(word, text, length) == 0) {
+			*(int *)value = i;
+			return true;
+		}
+	return fault_set(why, FAULT_INPUT, "'%.40s' is not one of %s", text,
+			 field->words);
+}
+
+static void
+choice_write(const struct field *field, const void *value, char *text,
+	     size_t size)
+{
+	size_t length = 0;
+	const char *word =
+		field_word(field->words, *(const int *)value, &length);
+
+	snprintf(text, size, "%.*s", (int)length, word == NULL ? "" : word);
+}
+
+const struct field_kind field_choice = {"TEXT", choice_read, choice_write,
+					int_blank, int_is_blank};
+
+static bool
+text_read(const struct field *field, const char *text, void *value,
+	  struct fault *why)
+{
+	if (!text_check(text, field->most, why))
+		return false;
+	if (!text_copy(value, field->size, text))
+		return fault_set(why, FAULT_INPUT,
+				 "it has more than %zu bytes; at most %ld "
+				 "characters are allowed",
+				 field->size - 1, field->most);
+	return true;
+}
+
+static void
+text_write(const struct field *field, const void *value, char *text,
+	   size_t size)
+{
+	(void)field;
+	snprintf(text, size, "%s", (const char *)value);
+}
+
+static void
+text_blank(const struct field *field, void *value)
+{
+	memset(value, 0, field->size);
+}
+
+static bool
+text_is_blank(const struct field *field, const void *value)
+{
+	(void)field;
+	return *(const char *)value == '\0';
+}
+
+const struct field_kind field_text = {"TEXT", text_read, text_write, text_blank,
+				      text_is_blank};
+
+static bool
+day_field_read(const struct field *field, const char *text, void *value,
+	       struct fault *why)
+{
+	(void)field;
+	return day_read(text, value, why);
+}
+
+static void
+day_field_write(const struct field *field, const void *value, char *text,
+		size_t size)
+{
+	char written[DAY_SIZE];
+
+	(void)field;
+	day_write(*(const struct day *)value, written);
+	snprintf(text, size, "%s", written);
+}
+
+static void
+day_field_blank(const struct field *field, void *value)
+{
+	(void)field;
+	*(struct day *)value = day_none();
+}
+
+static bool
+day_field_is_blank(const struct field *field, const void *value)
+{
+	(void)field;
+	return day_is_none(*(const struct day *)value);
+}
+
+const struct field_kind field_day = {"TEXT", day_field_read, day_field_write,
+				     day_field_blank, day_field_is_blank};
+
+static bool
+refnum_field_read(const struct field *field, const char *text, void *value,
+		  struct fault *why)
+{
+	(void)field;
+	return refnum_read(text, value, why);
+}
+
+static void
+refnum_field_write(const struct field *field, const void *value, char *text,
+		   size_t size)
+{
+	char written[REFNUM_SIZE];
+
+	(void)field;
+	refnum_write(*(const struct refnum *)value, written);
+	snprintf(text, size, "%s", written);
+}
+
+static void
+refnum_field_blank(const struct field *field, void *value)
+{
+	(void)field;
+	*(struct refnum *)value = (struct refnum){0, 0};
+}
+
+static bool
+refnum_field_is_blank(const struct field *field, const void *value)
+{
+	(void)field;
+	return refnum_is_none(*(const struct refnum *)value);
+}
+
+const struct field_kind field_refnum = {"TEXT", refnum_field_read,
+					refnum_field_write, refnum_field_blank,
+					refnum_field_is_blank};
+
+bool
+field_read(const struct field *field, const char *text, void *record,
+	   struct fault *why)
+{
+	if (text[0] == '\0') {
+		if (field->need == FIELD_NEEDED) {
+			fault_set(why, FAULT_INPUT,
+				  "it is empty; a value is needed");
+			return fault_at(why, "%s", field->name);
+		}
+		field_blank(field, record);
+		return true;
+	}
+	if (field->kind->read(field, text, (char *)record + field->offset, why))
+		return true;
+	return fault_at(why, "%s", field->name);
+}
+
+void
+field_write(const struct field *field, const void *record, char *text,
+	    size_t size)
+{
+	text[0] = '\0';
+	if (!field_is_blank(field, record))
+		field->kind->write(field, (const char *)record + field->offset,
+				   text, size);
+}
+
+void
+field_blank(const struct field *field, void *record)
+{
+	field->kind->blank(field, (char *)record + field->offset);
+}
+
+bool
+field_is_blank(const struct field *field, const void *record)
+{
+	return field->kind->is_blank(field,
+				     (const char *)record + field->offset);
+}
+
+void
+fields_blank(struct fields fields, void *record)
+{
+	for (size_t i = 0; i < fields.count; i++)
+		field_blank(&fields.field[i], record);
+}
+
+const struct field *
+fields_find(struct fields fields, const char *name)
+{
+	for (size_t i = 0; i < fields.count; i++)
+		if (strcmp(fields.field[i].name, name) == 0)
+			return &fields.field[i];
+	return NULL;
+}
+
+const struct field *
+fields_nearest(struct fields fields, const char *name)
+{
+	const struct field *nearest = NULL;
+	int least = text_distance_helpful(name) + 1;
+
+	for (size_t i = 0; i < fields.count; i++) {
+		int distance = text_distance(fields.field[i].name, name);
+
+		if (distance < least) {
+			least = distance;
+			nearest = &fields.field[i];
+		}
+	}
+	return nearest;
+}

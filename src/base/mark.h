@@ -1,0 +1,33 @@
+/* mark.h: short check letters over values, by CRC-32 in base 26. */
+#ifndef SHOAL_BASE_MARK_H
+#define SHOAL_BASE_MARK_H
+
+#include <stddef.h>
+#include <stdint.h>
+
+/*
+ * A mark is a CRC-32 (the IEEE polynomial, as zlib computes it) written in
+ * base 26 with A = 0, most significant letter first. Letters, because
+ * spreadsheets turn strings of digits into numbers. Seven letters hold every
+ * CRC-32; a shorter mark keeps its lowest letters. A mark finds accidents, it
+ * is no protection against somebody who means to deceive.
+ *
+ * Values are joined by the byte 0x1F (the ASCII unit separator), which no
+ * value can hold, so that moving a letter from one value to the next is found.
+ */
+struct mark {
+	uint32_t crc;
+	size_t values; /* how many were added */
+};
+
+enum { MARK_ROW_LETTERS = 7, MARK_POLICY_LETTERS = 6 };
+
+void mark_init(struct mark *mark);
+
+/* Adds one value, with the separator before it unless it is the first. */
+void mark_add(struct mark *mark, const char *value);
+
+/* Writes `letters` letters (1 to 7) and a NUL. */
+void mark_write(const struct mark *mark, int letters, char *text);
+
+#endif

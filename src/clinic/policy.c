@@ -1,0 +1,392 @@
+/* policy.c: the referral rules that a supervisor may change. */
+#include "clinic/policy.h"
+
+#include "base/mark.h"
+#include "base/number.h"
+#include "base/text.h"
+
+#include <stddef.h>
+#include <string.h>
+
+static const struct field_kind field_bands;
+
+#define KEY(record, name, kind, least, most, need, words, about)            \
+	{                                                                   \
+#name, &field_##kind, offsetof(struct record, name),        \
+			sizeof(((struct record *)NULL)->name), least, most, \
+			need, FIELD_TYPED, words, about                     \
+	}
+
+/* clang-format off */
+static const struct field policy_keys[] = {
+KEY(policy, name, text, 1, 80, FIELD_NEEDED, "", "the policy's name"),
+KEY(policy, version, text, 1, 80, FIELD_NEEDED, "", "its version"),
+KEY(policy, approved_by, text, 0, 80, FIELD_OPTIONAL, "",
+	"the eye doctor who approved it"),
+KEY(policy, approved_on, day, 0, 0, FIELD_OPTIONAL, "", "the day of approval"),
+};
+
+static const struct field urgency_keys[] = {
+KEY(policy, urgent_within_days, count, 1, 90, FIELD_NEEDED, "days",
+	"a referral up to so many days is urgent"),
+};
+
+static const struct field rescreen_keys[] = {
+KEY(policy, rescreen_months, count, 1, 120, FIELD_NEEDED, "months",
+	"screen again when no rule holds"),
+};
+
+static const struct field tally_keys[] = {
+KEY(policy, age_bands, bands, 1, 120, FIELD_NEEDED, "years",
+	"ages at which a band of the tally begins"),
+};
+
+static const struct field rule_keys[] = {
+KEY(rule, depth_at_or_below_percent, cutoff, 0, 100, FIELD_OPTIONAL, "%",
+	"depth at or below"),
+KEY(rule, depth_below_percent, cutoff, 5, 100, FIELD_OPTIONAL, "%",
+	"depth below"),
+KEY(rule, not_gradable_counts, choice, 0, 0, FIELD_OPTIONAL, "no|yes",
+	"an eye that could not be graded counts as shallow"),
+KEY(rule, not_gradable, choice, 0, 0, FIELD_OPTIONAL, "no|yes",
+	"could not be graded"),
+KEY(rule, unequal_steps_at_or_above, count, 1, 6, FIELD_OPTIONAL, "steps",
+	"eyes so many steps apart"),
+KEY(rule, pressure_at_or_above_mmhg, count, 1, 99, FIELD_OPTIONAL, "mmHg",
+	"pressure at or above"),
+KEY(rule, pressure_above_mmhg, count, 1, 98, FIELD_OPTIONAL, "mmHg",
+	"pressure above"),
+KEY(rule, age_at_or_above_years, count, 1, 120, FIELD_OPTIONAL, "years",
+	"age at or above"),
+KEY(rule, age_below_years, count, 1, 120, FIELD_OPTIONAL, "years",
+	"age below"),
+KEY(rule, all_of, finding_set, 0, 0, FIELD_OPTIONAL, "", "every one of"),
+KEY(rule, any_of, finding_set, 0, 0, FIELD_OPTIONAL, "",
+	"at least one of"),
+KEY(rule, two_of, finding_set, 0, 0, FIELD_OPTIONAL, "",
+	"at least two of"),
+KEY(rule, none_of, finding_set, 0, 0, FIELD_OPTIONAL, "", "none of"),
+KEY(rule, other_eye_any_of, finding_set, 0, 0, FIELD_OPTIONAL, "",
+	"in the other eye at least one of"),
+KEY(rule, other_eye_none_of, finding_set, 0, 0, FIELD_OPTIONAL, "",
+	"in the other eye none of"),
+KEY(rule, refer_within_days, count, 0, 365, FIELD_OPTIONAL, "days",
+	"refer within"),
+KEY(rule, rescreen_within_months, count, 1, 120, FIELD_OPTIONAL, "months",
+	"screen again within"),
+KEY(rule, say, text, 1, 160, FIELD_NEEDED, "", "the reason in plain words"),
+KEY(rule, advise, text, 1, 160, FIELD_OPTIONAL, "",
+	"what the nurse should do"),
+};
+
+#define TABLE(rows) {rows, sizeof (rows) / sizeof (rows)[0]}
+
+const struct policy_section policy_sections[POLICY_SECTIONS] = {
+	{"policy", TABLE(policy_keys)},
+	{"urgency", TABLE(urgency_keys)},
+	{"rescreen", TABLE(rescreen_keys)},
+	{"tally", TABLE(tally_keys)},
+};
+
+const struct fields rule_fields = TABLE(rule_keys);
+/* clang-format on */
+
+void
+rule_init(struct rule *rule)
+{
+	memset(rule->name, 0, sizeof rule->name);
+	fields_blank(rule_fields, rule);
+}
+
+void
+policy_init(struct policy *policy)
+{
+	for (int i = 0; i < POLICY_SECTIONS; i++)
+		fields_blank(policy_sections[i].fields, policy);
+	policy->rule_count = 0;
+}
+
+bool
+rule_name_is_sound(const char *name)
+{
+	size_t length = strlen(name);
+
+	return length > 0 && length < RULE_NAME_SIZE && name[0] >= 'a' &&
+	       name[0] <= 'z' &&
+	       strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-") == length;
+}
+
+/* Counts what is told on the way to the caller's ear. */
+struct teller {
+	fault_hear *hear;
+	void *context;
+	int count;
+};
+
+static void
+tell(struct teller *teller, bool wrong, const char *sentence)
+{
+	struct fault one;
+
+	if (!wrong)
+		return;
+	fault_set(&one, FAULT_POLICY, "%s", sentence);
+	teller->hear(teller->context, &one);
+	teller->count++;
+}
+
+static bool
+given(int value)
+{
+	return value != FIELD_BLANK;
+}
+
+static bool
+has_condition(const struct rule *rule)
+{
+	return given((int)rule->depth_at_or_below_percent) ||
+	       given((int)rule->depth_below_percent) ||
+	       rule->not_gradable > 0 ||
+	       given(rule->unequal_steps_at_or_above) ||
+	       given(rule->pressure_at_or_above_mmhg) ||
+	       given(rule->pressure_above_mmhg) ||
+	       given(rule->age_at_or_above_years) ||
+	       given(rule->age_below_years) || rule->all_of != 0 ||
+	       rule->any_of != 0 || rule->two_of != 0 ||
+	       rule->other_eye_any_of != 0;
+}
+
+static int
+bits(finding_set set)
+{
+	int count = 0;
+
+	for (; set != 0; set &= set - 1)
+		count++;
+	return count;
+}
+
+static void
+check_limits(const struct rule *rule, struct teller *teller)
+{
+	bool depth = given((int)rule->depth_at_or_below_percent) ||
+		     given((int)rule->depth_below_percent);
+
+	tell(teller,
+	     given((int)rule->depth_at_or_below_percent) &&
+		     given((int)rule->depth_below_percent),
+	     "it has two depth limits; keep one of depth_at_or_below_percent "
+	     "and depth_below_percent");
+	tell(teller,
+	     given(rule->pressure_at_or_above_mmhg) &&
+		     given(rule->pressure_above_mmhg),
+	     "it has two pressure limits; keep one of "
+	     "pressure_at_or_above_mmhg and pressure_above_mmhg");
+	tell(teller,
+	     given(rule->age_at_or_above_years) &&
+		     given(rule->age_below_years) &&
+		     rule->age_at_or_above_years >= rule->age_below_years,
+	     "no known age can be at or above age_at_or_above_years and below "
+	     "age_below_years");
+	tell(teller, rule->not_gradable_counts > 0 && !depth,
+	     "not_gradable_counts needs a depth limit beside it");
+	tell(teller,
+	     rule->not_gradable > 0 && depth && rule->not_gradable_counts <= 0,
+	     "an eye cannot be graded at a depth and not gradable; take out "
+	     "one of the two, or add not_gradable_counts = yes");
+	tell(teller,
+	     rule->not_gradable > 0 && given(rule->unequal_steps_at_or_above),
+	     "an eye that could not be graded is never steps apart from the "
+	     "other; take out one of the two");
+}
+
+static void
+check_sets(const struct rule *rule, struct teller *teller)
+{
+	finding_set wanted = rule->all_of;
+
+	tell(teller, (wanted & rule->none_of) != 0,
+	     "a finding stands in all_of and in none_of");
+	tell(teller, rule->any_of != 0 && (rule->any_of & ~rule->none_of) == 0,
+	     "none_of switches off everything in any_of");
+	tell(teller,
+	     rule->two_of != 0 && bits(rule->two_of & ~rule->none_of) < 2,
+	     "two_of needs at least two findings that none_of does not switch "
+	     "off");
+	tell(teller,
+	     rule->other_eye_any_of != 0 &&
+		     (rule->other_eye_any_of & ~rule->other_eye_none_of) == 0,
+	     "other_eye_none_of switches off everything in other_eye_any_of");
+}
+
+int
+rule_check(const struct rule *rule, fault_hear *hear, void *context)
+{
+	struct teller teller = {hear, context, 0};
+
+	tell(&teller,
+	     given(rule->refer_within_days) &&
+		     given(rule->rescreen_within_months),
+	     "it has two outcomes; keep one of refer_within_days and "
+	     "rescreen_within_months");
+	tell(&teller,
+	     !given(rule->refer_within_days) &&
+		     !given(rule->rescreen_within_months),
+	     "it has no outcome; give refer_within_days (0 to 365 days) or "
+	     "rescreen_within_months (1 to 120 months)");
+	tell(&teller, !has_condition(rule),
+	     "it has no condition, so it would hold for everybody");
+	check_limits(rule, &teller);
+	check_sets(rule, &teller);
+	return teller.count;
+}
+
+int
+policy_check(const struct policy *policy, fault_hear *hear, void *context)
+{
+	struct teller teller = {hear, context, 0};
+
+	tell(&teller, policy->rule_count == 0,
+	     "it has no rule; at least one section [rule NAME] is needed");
+	tell(&teller,
+	     policy->approved_by[0] == '\0' &&
+		     !day_is_none(policy->approved_on),
+	     "approved_on is given without approved_by; name the eye doctor, "
+	     "or leave both empty");
+	tell(&teller,
+	     policy->approved_by[0] != '\0' && day_is_none(policy->approved_on),
+	     "approved_by is given without approved_on; give the day as "
+	     "YYYY-MM-DD");
+	return teller.count;
+}
+
+static void
+mark_fields(struct mark *mark, const char *section, struct fields fields,
+	    const void *record)
+{
+	char value[FIELD_TEXT_SIZE];
+
+	mark_add(mark, section);
+	for (size_t i = 0; i < fields.count; i++) {
+		if (field_is_blank(&fields.field[i], record))
+			continue;
+		field_write(&fields.field[i], record, value, sizeof value);
+		mark_add(mark, fields.field[i].name);
+		mark_add(mark, value);
+	}
+}
+
+void
+policy_fingerprint(const struct policy *policy, char *text)
+{
+	struct mark mark;
+
+	mark_init(&mark);
+	for (int i = 0; i < POLICY_SECTIONS; i++)
+		mark_fields(&mark, policy_sections[i].name,
+			    policy_sections[i].fields, policy);
+	for (int i = 0; i < policy->rule_count; i++)
+		mark_fields(&mark, policy->rule[i].name, rule_fields,
+			    &policy->rule[i]);
+	mark_write(&mark, MARK_POLICY_LETTERS, text);
+}
+
+bool
+policy_is_approved(const struct policy *policy)
+{
+	return policy->approved_by[0] != '\0';
+}
+
+const struct rule *
+policy_rule(const struct policy *policy, const char *name)
+{
+	for (int i = 0; i < policy->rule_count; i++)
+		if (strcmp(policy->rule[i].name, name) == 0)
+			return &policy->rule[i];
+	return NULL;
+}
+
+int
+age_band_of(const struct age_bands *bands, int age_years)
+{
+	int band = 0;
+
+	while (band < bands->count && age_years >= bands->from_years[band])
+		band++;
+	return band;
+}
+
+void
+age_band_write(const struct age_bands *bands, int band, char *text, size_t size)
+{
+	int from = band == 0 ? 0 : bands->from_years[band - 1];
+
+	if (band == bands->count)
+		snprintf(text, size, "%d+", from);
+	else
+		snprintf(text, size, "%d-%d", from,
+			 bands->from_years[band] - 1);
+}
+
+static bool
+bands_read(const struct field *field, const char *text, void *value,
+	   struct fault *why)
+{
+	struct age_bands read = {0};
+	char item[16];
+	long from, least = field->least;
+
+	for (;;) {
+		size_t length = strcspn(text, ",");
+
+		if (read.count == POLICY_BANDS_MOST - 1)
+			return fault_set(why, FAULT_INPUT,
+					 "at most %d ages are allowed",
+					 POLICY_BANDS_MOST - 1);
+		snprintf(item, sizeof item, "%.*s",
+			 (int)(length < 15 ? length : 15), text);
+		text_trim(item);
+		if (!number_read(item, least, field->most, field->words, &from,
+				 why))
+			return false;
+		read.from_years[read.count++] = (int)from;
+		least = from + 1;
+		text += length;
+		if (*text++ == '\0')
+			break;
+	}
+	*(struct age_bands *)value = read;
+	return true;
+}
+
+static void
+bands_write(const struct field *field, const void *value, char *text,
+	    size_t size)
+{
+	const struct age_bands *bands = value;
+
+	(void)field;
+	text[0] = '\0';
+	for (int i = 0; i < bands->count; i++) {
+		size_t used = strlen(text);
+
+		snprintf(text + used, size - used, "%s%d", i > 0 ? "," : "",
+			 bands->from_years[i]);
+	}
+}
+
+static void
+bands_blank(const struct field *field, void *value)
+{
+	memset(value, 0, field->size);
+}
+
+static bool
+bands_is_blank(const struct field *field, const void *value)
+{
+	(void)field;
+	return ((const struct age_bands *)value)->count == 0;
+}
+
+static const struct field_kind field_bands = {"TEXT", bands_read, bands_write,
+					      bands_blank, bands_is_blank};

@@ -1,0 +1,124 @@
+/* policy.h: the referral rules that a supervisor may change. */
+#ifndef SHOAL_CLINIC_POLICY_H
+#define SHOAL_CLINIC_POLICY_H
+
+#include "base/day.h"
+#include "base/fault.h"
+#include "base/field.h"
+#include "clinic/depth.h"
+#include "clinic/findings.h"
+
+#include <stdio.h>
+
+/*
+ * A policy is a list of rules. All conditions of a rule must hold for the same
+ * eye; a condition that is not given always holds. Each rule has exactly one
+ * outcome: refer within so many days (0 = today), or screen again within so
+ * many months. Numbers stand in config/policy.ini with their sources; none
+ * stands in the program.
+ */
+enum {
+	POLICY_RULES_MOST = 64,
+	POLICY_BANDS_MOST = 9,
+	POLICY_NAME_SIZE = 80 * 4 + 1,
+	RULE_NAME_SIZE = 41,	     /* a-z, 0-9 and '-' */
+	RULE_SAY_SIZE = 160 * 4 + 1, /* 160 characters */
+	POLICY_MARK_SIZE = 7	     /* six letters and a NUL */
+};
+
+/* Ages at which a new band of the daily tally begins, rising: 40, 50 make
+ * 0-39, 40-49 and 50+. */
+struct age_bands {
+	int count; /* 1 to POLICY_BANDS_MOST - 1; 0 = not given */
+	int from_years[POLICY_BANDS_MOST - 1];
+};
+
+struct rule {
+	char name[RULE_NAME_SIZE];
+	/* This eye's grade. A missing eye never meets it, an eye that could
+	 * not be graded only with not_gradable_counts. */
+	enum depth depth_at_or_below_percent;
+	enum depth depth_below_percent;
+	int not_gradable_counts; /* ANSWER_YES, or blank or ANSWER_NO */
+	int not_gradable;	 /* this eye was tried, could not be graded */
+	int unequal_steps_at_or_above; /* both graded, so many steps apart */
+	/* This eye's pressure, when measured. */
+	int pressure_at_or_above_mmhg;
+	int pressure_above_mmhg;
+	/* An unknown age meets both. */
+	int age_at_or_above_years;
+	int age_below_years;
+	finding_set all_of; /* of this person or this eye */
+	finding_set any_of;
+	finding_set two_of;
+	finding_set none_of;
+	finding_set other_eye_any_of; /* the same of the other eye */
+	finding_set other_eye_none_of;
+	int refer_within_days;
+	int rescreen_within_months;
+	char say[RULE_SAY_SIZE];    /* the reason, for the slip */
+	char advise[RULE_SAY_SIZE]; /* for the nurse, or "" */
+};
+
+struct policy {
+	char name[POLICY_NAME_SIZE];
+	char version[POLICY_NAME_SIZE];
+	char approved_by[POLICY_NAME_SIZE]; /* "" = not yet approved */
+	struct day approved_on;
+	int urgent_within_days;
+	int rescreen_months;
+	struct age_bands age_bands;
+	int rule_count;
+	struct rule rule[POLICY_RULES_MOST];
+};
+
+/* A section of the policy file: its name and the keys it may hold. */
+struct policy_section {
+	const char *name;
+	struct fields fields; /* offsets into struct policy */
+};
+
+enum { POLICY_SECTIONS = 4 };
+extern const struct policy_section policy_sections[POLICY_SECTIONS];
+
+/* The keys of a section [rule NAME]; offsets into struct rule. The name is
+ * not among them. */
+extern const struct fields rule_fields;
+
+/* A policy, a rule in which nothing is given. */
+void policy_init(struct policy *policy);
+void rule_init(struct rule *rule);
+
+/* a-z, 0-9 and '-', a letter first, at most 40. */
+bool rule_name_is_sound(const char *name);
+
+/*
+ * Tells everything that is wrong between the keys of one rule: no outcome or
+ * two, no condition at all, two limits of one kind, limits that cannot both
+ * hold, a finding that is demanded and excluded. Returns how many faults.
+ */
+int rule_check(const struct rule *rule, fault_hear *hear, void *context);
+
+/* The same between the keys outside the rules. */
+int policy_check(const struct policy *policy, fault_hear *hear, void *context);
+
+/*
+ * The fingerprint of a policy's meaning: six letters over every section, key
+ * and value in canonical form, rules in their order. Comments, spacing, quotes
+ * and the order of keys do not change it; any other change does, but for one
+ * chance in 300 million. `text` holds POLICY_MARK_SIZE bytes.
+ */
+void policy_fingerprint(const struct policy *policy, char *text);
+
+/* An eye doctor's name stands in the file. */
+bool policy_is_approved(const struct policy *policy);
+
+/* The rule of that name, or NULL. */
+const struct rule *policy_rule(const struct policy *policy, const char *name);
+
+/* The band of an age, 0 to bands->count; its name as "0-39" or "70+". */
+int age_band_of(const struct age_bands *bands, int age_years);
+void age_band_write(const struct age_bands *bands, int band, char *text,
+		    size_t size);
+
+#endif
