@@ -5,25 +5,54 @@
 #include <stdio.h>
 #include <string.h>
 
+/* Bytes of the UTF-8 character at `at`, or 0 when it is broken: cut short, an
+ * overlong form, a surrogate, or above U+10FFFF (RFC 3629, section 4). */
+static size_t
+sound_length(const unsigned char *at)
+{
+	size_t length = at[0] >= 0xf0 ? 4 : at[0] >= 0xe0 ? 3 : 2;
+
+	if (at[0] < 0x80)
+		return 1;
+	if (at[0] < 0xc2 || at[0] > 0xf4)
+		return 0;
+	for (size_t i = 1; i < length; i++)
+		if ((at[i] & 0xc0) != 0x80)
+			return 0;
+	if ((at[0] == 0xe0 && at[1] < 0xa0) ||
+	    (at[0] == 0xed && at[1] > 0x9f) ||
+	    (at[0] == 0xf0 && at[1] < 0x90) || (at[0] == 0xf4 && at[1] > 0x8f))
+		return 0;
+	return length;
+}
+
+/* U+200E, U+200F, U+2028 to U+202E, U+2066 to U+2069, U+061C: marks of
+ * direction, ends of lines and paragraphs. */
+static bool
+turns_or_breaks(const unsigned char *at)
+{
+	if (at[0] == 0xd8)
+		return at[1] == 0x9c;
+	if (at[0] != 0xe2)
+		return false;
+	if (at[1] == 0x80)
+		return at[2] == 0x8e || at[2] == 0x8f ||
+		       (at[2] >= 0xa8 && at[2] <= 0xae);
+	return at[1] == 0x81 && at[2] >= 0xa6 && at[2] <= 0xa9;
+}
+
 /* Bytes of the harmless character at `at`, or 0: what is typed may stand in a
  * sentence, but no control, bidirectional mark or broken UTF-8 may reach a
  * terminal. Full checks of text are in text.h, a floor mate above. */
 static size_t
 harmless_length(const unsigned char *at)
 {
-	size_t length;
+	size_t length = sound_length(at);
 
-	if (at[0] < 0x80)
-		return at[0] >= 0x20 && at[0] != 0x7f;
-	length = at[0] >= 0xf0 ? 4 : at[0] >= 0xe0 ? 3 : 2;
-	if (at[0] < 0xc2 || at[0] > 0xf4)
+	if (at[0] < 0x20 || at[0] == 0x7f)
 		return 0;
-	for (size_t i = 1; i < length; i++)
-		if ((at[i] & 0xc0) != 0x80)
-			return 0;
-	if ((at[0] == 0xc2 && at[1] < 0xa0) || (at[0] == 0xd8 && at[1] == 0x9c))
-		return 0;
-	if (at[0] == 0xe2 && (at[1] == 0x80 || at[1] == 0x81))
+	if (length > 1 &&
+	    ((at[0] == 0xc2 && at[1] < 0xa0) || turns_or_breaks(at)))
 		return 0;
 	return length;
 }

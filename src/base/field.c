@@ -59,10 +59,28 @@ field_word(const char *words, int index, size_t *length)
 	return words;
 }
 
+/* "F|M|X" as "F, M, X". */
+static void
+list_words(const char *words, char *list, size_t size)
+{
+	size_t used = 0;
+
+	for (; *words != '\0' && used + 3 < size; words++) {
+		if (*words == '|') {
+			list[used++] = ',';
+			list[used++] = ' ';
+		} else {
+			list[used++] = *words;
+		}
+	}
+	list[used] = '\0';
+}
+
 static bool
 choice_read(const struct field *field, const char *text, void *value,
 	    struct fault *why)
 {
+	char list[200];
 	const char *word;
 	size_t length;
 
@@ -71,8 +89,9 @@ choice_read(const struct field *field, const char *text, void *value,
 			*(int *)value = i;
 			return true;
 		}
-	return fault_set(why, FAULT_INPUT, "'%.40s' is not one of %s", text,
-			 field->words);
+	list_words(field->words, list, sizeof list);
+	return fault_set(why, FAULT_INPUT, "'%.40s' is not one of: %s", text,
+			 list);
 }
 
 static void

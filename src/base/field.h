@@ -64,6 +64,8 @@ enum {
 extern const struct field_kind field_count;
 /* int, index into `words` separated by '|'; blank FIELD_BLANK. */
 extern const struct field_kind field_choice;
+/* Of a choice whose words are "yes|no". */
+enum { ANSWER_YES, ANSWER_NO };
 /* char[size], checked by text_check; blank "". */
 extern const struct field_kind field_text;
 /* struct day; blank day_none(). */

@@ -263,7 +263,7 @@ text_write_wrapped(FILE *out, const char *text, int columns, int at, int indent)
 		if (word[0] == '\0')
 			break;
 		width = text_width(word);
-		if (!fresh && at + 1 + width > columns) {
+		if ((!fresh || at > indent) && at + !fresh + width > columns) {
 			fprintf(out, "\n%*s", indent, "");
 			at = indent;
 			fresh = true;

@@ -83,8 +83,9 @@ read_decimal(const char *text, enum depth *depth, struct fault *why)
 	size_t length = strlen(text);
 	long percent;
 
-	if (strspn(text, "0123456789.") != length || text[1] != '.' ||
-	    strchr(text + 2, '.') != NULL || length < 3 || length > 4)
+	if (strspn(text, "0123456789.") != length || text[0] == '.' ||
+	    text[1] != '.' || strchr(text + 2, '.') != NULL || length < 3 ||
+	    length > 4)
 		return refuse(text, why);
 	percent = 100 * (text[0] - '0') + 10 * (text[2] - '0');
 	if (length == 4)
@@ -211,17 +212,17 @@ static bool
 cutoff_read(const struct field *field, const char *text, void *value,
 	    struct fault *why)
 {
+	enum depth cutoff = DEPTH_BLANK;
+	struct fault ignored;
 	long percent;
-	enum depth cutoff;
 
-	if (!number_read(text, field->least, 100, "per cent", &percent, why))
-		return false;
-	cutoff = depth_of_percent(percent);
+	if (number_read(text, field->least, 100, "", &percent, &ignored))
+		cutoff = depth_of_percent(percent);
 	if (cutoff == DEPTH_BLANK)
 		return fault_set(why, FAULT_INPUT,
-				 "%ld is not a grade on the scale; allowed are "
-				 "%s5 15 25 40 75 100 per cent",
-				 percent, field->least == 0 ? "0 " : "");
+				 "'%.40s' is not a cut-off; allowed are %s5 15 "
+				 "25 40 75 100 (per cent), digits only",
+				 text, field->least == 0 ? "0 " : "");
 	*(enum depth *)value = cutoff;
 	return true;
 }

@@ -20,8 +20,7 @@ static const struct finding_row table[FINDING_COUNT] = {
 	"pain in or around the eye or brow, now or today"},
 [SEVERE_EYE_PAIN] = {"severe_eye_pain", GROUP_COMPLAINTS, true,
 	"the same pain, sudden and severe"},
-[NAUSEA] = {"nausea", GROUP_COMPLAINTS, true,
-	"nausea or vomiting with it"},
+[NAUSEA] = {"nausea", GROUP_COMPLAINTS, true, "nausea or vomiting with it"},
 [HALOES] = {"haloes", GROUP_COMPLAINTS, true,
 	"coloured rings round lights, now or today"},
 [BLURRED_SIGHT] = {"blurred_sight", GROUP_COMPLAINTS, true,
@@ -46,8 +45,7 @@ static const struct finding_row table[FINDING_COUNT] = {
 [HAZY_CORNEA] = {"hazy_cornea", GROUP_SIGNS, false, "hazy cornea"},
 [FIXED_PUPIL] = {"fixed_pupil", GROUP_SIGNS, false,
 	"pupil mid-wide and not reacting"},
-[ODD_PUPIL] = {"odd_pupil", GROUP_SIGNS, false,
-	"pupil irregular or displaced"},
+[ODD_PUPIL] = {"odd_pupil", GROUP_SIGNS, false, "pupil irregular or displaced"},
 [BLOOD_IN_CHAMBER] = {"blood_in_chamber", GROUP_SIGNS, false,
 	"blood in the chamber"},
 [REDUCED_SIGHT] = {"reduced_sight", GROUP_SIGNS, false, "new dim sight"},
@@ -291,6 +289,20 @@ findings_write(const struct findings *findings, char *text, size_t size)
 				       table[i].code);
 }
 
+/* A rule is tried on each eye by itself. */
+static bool
+refuse_side(const char *item, struct fault *why)
+{
+	const char *colon = strchr(item, ':');
+
+	if (colon == NULL)
+		return true;
+	return fault_set(why, FAULT_INPUT,
+			 "'%s' names a side; a rule is tried on each eye by "
+			 "itself, so write %s",
+			 item, colon + 1);
+}
+
 bool
 finding_set_read(const char *text, finding_set *set, struct fault *why)
 {
@@ -301,7 +313,7 @@ finding_set_read(const char *text, finding_set *set, struct fault *why)
 		enum finding finding;
 
 		if (!next_item(&text, ",", item, why) ||
-		    !code_read(item, &finding, why))
+		    !refuse_side(item, why) || !code_read(item, &finding, why))
 			return false;
 		if (read & finding_bit(finding))
 			return fault_set(why, FAULT_INPUT,

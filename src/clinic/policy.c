@@ -2,13 +2,9 @@
 #include "clinic/policy.h"
 
 #include "base/mark.h"
-#include "base/number.h"
-#include "base/text.h"
 
 #include <stddef.h>
 #include <string.h>
-
-static const struct field_kind field_bands;
 
 #define KEY(record, name, kind, least, most, need, words, about)            \
 	{                                                                   \
@@ -32,8 +28,9 @@ KEY(policy, urgent_within_days, count, 1, 90, FIELD_NEEDED, "days",
 };
 
 static const struct field rescreen_keys[] = {
-KEY(policy, rescreen_months, count, 1, 120, FIELD_NEEDED, "months",
-	"screen again when no rule holds"),
+{"months", &field_count, offsetof(struct policy, rescreen_months),
+	sizeof(((struct policy *)NULL)->rescreen_months), 1, 120, FIELD_NEEDED,
+	FIELD_TYPED, "months", "screen again when no rule holds"},
 };
 
 static const struct field tally_keys[] = {
@@ -46,9 +43,9 @@ KEY(rule, depth_at_or_below_percent, cutoff, 0, 100, FIELD_OPTIONAL, "%",
 	"depth at or below"),
 KEY(rule, depth_below_percent, cutoff, 5, 100, FIELD_OPTIONAL, "%",
 	"depth below"),
-KEY(rule, not_gradable_counts, choice, 0, 0, FIELD_OPTIONAL, "no|yes",
+KEY(rule, not_gradable_counts, choice, 0, 0, FIELD_OPTIONAL, "yes|no",
 	"an eye that could not be graded counts as shallow"),
-KEY(rule, not_gradable, choice, 0, 0, FIELD_OPTIONAL, "no|yes",
+KEY(rule, not_gradable, choice, 0, 0, FIELD_OPTIONAL, "yes|no",
 	"could not be graded"),
 KEY(rule, unequal_steps_at_or_above, count, 1, 6, FIELD_OPTIONAL, "steps",
 	"eyes so many steps apart"),
@@ -146,7 +143,7 @@ has_condition(const struct rule *rule)
 {
 	return given((int)rule->depth_at_or_below_percent) ||
 	       given((int)rule->depth_below_percent) ||
-	       rule->not_gradable > 0 ||
+	       rule->not_gradable == ANSWER_YES ||
 	       given(rule->unequal_steps_at_or_above) ||
 	       given(rule->pressure_at_or_above_mmhg) ||
 	       given(rule->pressure_above_mmhg) ||
@@ -188,14 +185,16 @@ check_limits(const struct rule *rule, struct teller *teller)
 		     rule->age_at_or_above_years >= rule->age_below_years,
 	     "no known age can be at or above age_at_or_above_years and below "
 	     "age_below_years");
-	tell(teller, rule->not_gradable_counts > 0 && !depth,
+	tell(teller, rule->not_gradable_counts == ANSWER_YES && !depth,
 	     "not_gradable_counts needs a depth limit beside it");
 	tell(teller,
-	     rule->not_gradable > 0 && depth && rule->not_gradable_counts <= 0,
+	     rule->not_gradable == ANSWER_YES && depth &&
+		     rule->not_gradable_counts != ANSWER_YES,
 	     "an eye cannot be graded at a depth and not gradable; take out "
 	     "one of the two, or add not_gradable_counts = yes");
 	tell(teller,
-	     rule->not_gradable > 0 && given(rule->unequal_steps_at_or_above),
+	     rule->not_gradable == ANSWER_YES &&
+		     given(rule->unequal_steps_at_or_above),
 	     "an eye that could not be graded is never steps apart from the "
 	     "other; take out one of the two");
 }
@@ -204,9 +203,14 @@ static void
 check_sets(const struct rule *rule, struct teller *teller)
 {
 	finding_set wanted = rule->all_of;
+	char both[FIELD_TEXT_SIZE / 6], sentence[FAULT_SENTENCE_SIZE];
 
-	tell(teller, (wanted & rule->none_of) != 0,
-	     "a finding stands in all_of and in none_of");
+	if ((wanted & rule->none_of) != 0) {
+		finding_set_write(wanted & rule->none_of, both, sizeof both);
+		snprintf(sentence, sizeof sentence,
+			 "'%s' stands in all_of and in none_of", both);
+		tell(teller, true, sentence);
+	}
 	tell(teller, rule->any_of != 0 && (rule->any_of & ~rule->none_of) == 0,
 	     "none_of switches off everything in any_of");
 	tell(teller,
@@ -305,88 +309,3 @@ policy_rule(const struct policy *policy, const char *name)
 			return &policy->rule[i];
 	return NULL;
 }
-
-int
-age_band_of(const struct age_bands *bands, int age_years)
-{
-	int band = 0;
-
-	while (band < bands->count && age_years >= bands->from_years[band])
-		band++;
-	return band;
-}
-
-void
-age_band_write(const struct age_bands *bands, int band, char *text, size_t size)
-{
-	int from = band == 0 ? 0 : bands->from_years[band - 1];
-
-	if (band == bands->count)
-		snprintf(text, size, "%d+", from);
-	else
-		snprintf(text, size, "%d-%d", from,
-			 bands->from_years[band] - 1);
-}
-
-static bool
-bands_read(const struct field *field, const char *text, void *value,
-	   struct fault *why)
-{
-	struct age_bands read = {0};
-	char item[16];
-	long from, least = field->least;
-
-	for (;;) {
-		size_t length = strcspn(text, ",");
-
-		if (read.count == POLICY_BANDS_MOST - 1)
-			return fault_set(why, FAULT_INPUT,
-					 "at most %d ages are allowed",
-					 POLICY_BANDS_MOST - 1);
-		snprintf(item, sizeof item, "%.*s",
-			 (int)(length < 15 ? length : 15), text);
-		text_trim(item);
-		if (!number_read(item, least, field->most, field->words, &from,
-				 why))
-			return false;
-		read.from_years[read.count++] = (int)from;
-		least = from + 1;
-		text += length;
-		if (*text++ == '\0')
-			break;
-	}
-	*(struct age_bands *)value = read;
-	return true;
-}
-
-static void
-bands_write(const struct field *field, const void *value, char *text,
-	    size_t size)
-{
-	const struct age_bands *bands = value;
-
-	(void)field;
-	text[0] = '\0';
-	for (int i = 0; i < bands->count; i++) {
-		size_t used = strlen(text);
-
-		snprintf(text + used, size - used, "%s%d", i > 0 ? "," : "",
-			 bands->from_years[i]);
-	}
-}
-
-static void
-bands_blank(const struct field *field, void *value)
-{
-	memset(value, 0, field->size);
-}
-
-static bool
-bands_is_blank(const struct field *field, const void *value)
-{
-	(void)field;
-	return ((const struct age_bands *)value)->count == 0;
-}
-
-static const struct field_kind field_bands = {"TEXT", bands_read, bands_write,
-					      bands_blank, bands_is_blank};

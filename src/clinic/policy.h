@@ -5,6 +5,7 @@
 #include "base/day.h"
 #include "base/fault.h"
 #include "base/field.h"
+#include "clinic/agebands.h"
 #include "clinic/depth.h"
 #include "clinic/findings.h"
 
@@ -19,18 +20,10 @@
  */
 enum {
 	POLICY_RULES_MOST = 64,
-	POLICY_BANDS_MOST = 9,
 	POLICY_NAME_SIZE = 80 * 4 + 1,
 	RULE_NAME_SIZE = 41,	     /* a-z, 0-9 and '-' */
 	RULE_SAY_SIZE = 160 * 4 + 1, /* 160 characters */
 	POLICY_MARK_SIZE = 7	     /* six letters and a NUL */
-};
-
-/* Ages at which a new band of the daily tally begins, rising: 40, 50 make
- * 0-39, 40-49 and 50+. */
-struct age_bands {
-	int count; /* 1 to POLICY_BANDS_MOST - 1; 0 = not given */
-	int from_years[POLICY_BANDS_MOST - 1];
 };
 
 struct rule {
@@ -115,10 +108,5 @@ bool policy_is_approved(const struct policy *policy);
 
 /* The rule of that name, or NULL. */
 const struct rule *policy_rule(const struct policy *policy, const char *name);
-
-/* The band of an age, 0 to bands->count; its name as "0-39" or "70+". */
-int age_band_of(const struct age_bands *bands, int age_years);
-void age_band_write(const struct age_bands *bands, int band, char *text,
-		    size_t size);
 
 #endif

@@ -63,12 +63,24 @@ visit_worse_depth(const struct visit *visit)
 static bool
 check_depth(const struct visit *visit, enum eye eye, struct fault *why)
 {
-	if (visit_depth(visit, eye) != DEPTH_BLANK)
-		return true;
-	return fault_set(why, FAULT_INPUT,
-			 "depth_%s: it is empty; write a grade, x for could "
-			 "not be graded, or - for no eye",
-			 eye_name(eye));
+	enum depth depth = visit_depth(visit, eye);
+	finding_set signs = visit->findings.eye[eye] &
+			    findings_of_group(GROUP_SIGNS);
+
+	if (depth == DEPTH_BLANK)
+		return fault_set(why, FAULT_INPUT,
+				 "depth_%s: it is empty; write a grade, x for "
+				 "could not be graded, or - for no eye",
+				 eye_name(eye));
+	/* No rule is tried on a missing eye, so a mistyped - would hide a
+	 * red, painful one. */
+	if (depth == DEPTH_NO_EYE && signs != 0)
+		return fault_set(why, FAULT_INPUT,
+				 "depth_%s: - says that there is no eye, but "
+				 "signs are recorded for it; write x when it "
+				 "could not be graded, or take the signs away",
+				 eye_name(eye));
+	return true;
 }
 
 static bool

@@ -23,8 +23,6 @@ enum visit_state { STATE_CURRENT, STATE_CORRECTED, STATE_VOID };
 
 enum visit_sex { SEX_F, SEX_M, SEX_X, SEX_COUNT };
 
-enum { ANSWER_NO, ANSWER_YES };
-
 /* Bytes of texts: characters allowed times four, and a NUL. */
 enum {
 	VISIT_NAME_SIZE = 80 * 4 + 1,
@@ -64,7 +62,7 @@ FIELD(char, contact, [VISIT_CONTACT_SIZE], text, 0, 60, FIELD_OPTIONAL, \
 FIELD(int, age_years, , count, 0, 120, FIELD_OPTIONAL, FIELD_TYPED, \
 	"years", "age") \
 FIELD(int, age_estimated, , choice, 0, 0, FIELD_OPTIONAL, FIELD_TYPED, \
-	"no|yes", "age is an estimate") \
+	"yes|no", "age is an estimate") \
 FIELD(int, sex, , choice, 0, 0, FIELD_OPTIONAL, FIELD_TYPED, "F|M|X", "sex") \
 FIELD(enum depth, depth_right, , depth, 0, 0, FIELD_NEEDED, FIELD_TYPED, "", \
 	"right depth") \
@@ -83,7 +81,7 @@ FIELD(int, pressure_left, , count, 1, 99, FIELD_OPTIONAL, FIELD_TYPED, \
 FIELD(struct findings, findings, , findings, 0, 0, FIELD_OPTIONAL, \
 	FIELD_TYPED, "", "findings") \
 FIELD(int, reply_consent, , choice, 0, 0, FIELD_OPTIONAL, FIELD_TYPED, \
-	"no|yes", "agrees that the clinic writes back") \
+	"yes|no", "agrees that the clinic writes back") \
 FIELD(int, urgency, , choice, 0, 0, FIELD_OPTIONAL, FIELD_MADE, \
 	"same_day|urgent|routine|no_referral", "urgency") \
 FIELD(int, within_days, , count, 0, 365, FIELD_OPTIONAL, FIELD_MADE, \
@@ -121,7 +119,8 @@ enum depth visit_worse_depth(const struct visit *visit);
 
 /*
  * What must hold between the fields of a person who is to be judged: both
- * depths recorded and not both "no eye"; an age mark only with an age.
+ * depths recorded and not both "no eye"; no signs on an eye that is not there;
+ * an age mark only with an age.
  * FAULT_INPUT otherwise.
  */
 bool visit_check(const struct visit *visit, struct fault *why);
