@@ -1,0 +1,55 @@
+/* book.h: the file of the register: its tables, how it is made and opened. */
+#ifndef SHOAL_KEEP_BOOK_H
+#define SHOAL_KEEP_BOOK_H
+
+#include "base/fault.h"
+#include "keep/store.h"
+
+/*
+ * One SQLite file, register.db, in the station's folder, with four tables to
+ * which rows are only added (triggers refuse anything else):
+ *
+ *   station        the station's code and device, as name and value
+ *   policy_text    the policies that judged somebody, by fingerprint
+ *   visit          one row per entry: its number, the entry that it revises
+ *                  and why, and the columns of visit_fields
+ *   tally_written  the revisions of the daily tallies
+ *
+ * (`register` is a word of C, so the open register is called a book.)
+ */
+struct book {
+	struct store store;
+	char device[7]; /* six letters A-Z, drawn at random by create */
+	int station;	/* 1 to 9999 */
+};
+
+enum book_use { BOOK_READ, BOOK_WRITE };
+
+/* Makes register.db in a folder that has none. A file of that name, whatever
+ * it holds, is refused untouched, and so is a left-over journal of that
+ * name. */
+bool register_create(const char *folder, int station, struct fault *why);
+
+/*
+ * Opens it. Checked: a regular file that is no link, SQLite's own header, the
+ * application id, a form (schema version) that this program knows, its length,
+ * exactly the tables above, and (BOOK_WRITE) quick_check and that the folder
+ * and file can be written. A missing, empty, truncated, damaged or newer file
+ * is said as such and never treated as a new empty book. What a killed program
+ * left half saved is undone, also when opened for reading; on a medium that
+ * cannot be written such a file is refused. On false the book is closed.
+ */
+bool register_open(struct book *book, const char *folder, enum book_use use,
+		   struct fault *why);
+void register_close(struct book *book);
+
+/*
+ * Several saves as one: begin, saves, then commit or undo. Begin takes the
+ * write lock (up to 5 seconds' wait for another program). A commit that
+ * fails has undone all; undo is harmless then.
+ */
+bool register_begin(struct book *book, struct fault *why);
+bool register_commit(struct book *book, struct fault *why);
+void register_undo(struct book *book);
+
+#endif

@@ -1,0 +1,287 @@
+/* register.c: the station's register of everybody screened. */
+#include "keep/register.h"
+
+#include "base/number.h"
+#include "base/text.h"
+#include "keep/entry.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { TALLY_REVISION_MOST = 1000000 };
+
+/* --- saving --------------------------------------------------------------- */
+
+static bool
+insert_policy(struct book *book, const char *fingerprint, const char *text,
+	      struct fault *why)
+{
+	const char *values[] = {fingerprint, text};
+
+	if (fingerprint[0] == '\0' || text == NULL || text[0] == '\0')
+		return true;
+	return store_put(&book->store,
+			 "INSERT INTO policy_text(fingerprint, text) "
+			 "SELECT ?1, ?2 WHERE NOT EXISTS (SELECT 1 FROM "
+			 "policy_text WHERE fingerprint = ?1 AND text = ?2)",
+			 values, 2, why);
+}
+
+/* A refusal of what was asked for needs no paper. */
+static bool
+not_saved(bool own, const char *what, struct fault *why)
+{
+	char sentence[FAULT_SENTENCE_SIZE];
+
+	text_copy(sentence, sizeof sentence, why->sentence);
+	if (!own || why->kind == FAULT_INPUT)
+		return fault_at(why, "NOT saved");
+	return fault_set(why, why->kind, "NOT saved: %.480s; write %s on paper",
+			 sentence, what);
+}
+
+static bool
+next_serial(struct book *book, int *serial, struct fault *why)
+{
+	char least[REFNUM_SIZE], most[REFNUM_SIZE], found[REFNUM_SIZE];
+	const char *values[] = {least, most};
+	struct refnum last = {0, 0};
+
+	snprintf(least, sizeof least, "%04d-", book->station);
+	snprintf(most, sizeof most, "%04d-%05d", book->station,
+		 REFNUM_PAPER_FIRST);
+	if (!store_ask_text(&book->store,
+			    "SELECT number FROM visit WHERE number > ?1 AND "
+			    "number < ?2 ORDER BY number DESC LIMIT 1",
+			    values, 2, found, sizeof found, why))
+		return false;
+	if (found[0] != '\0' && !refnum_read(found, &last, why))
+		return store_misread(why);
+	if (last.serial >= REGISTER_SERIAL_MOST)
+		return fault_set(why, FAULT_REGISTER,
+				 "station %04d has given out all its numbers "
+				 "(1 to %d); set up a station with a new code",
+				 book->station, REGISTER_SERIAL_MOST);
+	*serial = last.serial + 1;
+	return true;
+}
+
+/* The entry that is the last of a number; "" when there is none. */
+static bool
+find_last_entry(struct book *book, const char *number, char *entry,
+		struct fault *why)
+{
+	const char *values[] = {number};
+
+	return store_ask_text(&book->store,
+			      "SELECT entry FROM visit WHERE number = ?1 "
+			      "ORDER BY entry DESC LIMIT 1",
+			      values, 1, entry, STORE_NUMBER_SIZE, why);
+}
+
+static bool
+check_paper_number(struct book *book, struct refnum number, struct fault *why)
+{
+	char written[REFNUM_SIZE], entry[STORE_NUMBER_SIZE];
+
+	refnum_write(number, written);
+	if (number.station != book->station)
+		return fault_set(why, FAULT_INPUT,
+				 "'%s' is a number of another station; this "
+				 "one is %04d",
+				 written, book->station);
+	if (!refnum_is_paper(number))
+		return fault_set(why, FAULT_INPUT,
+				 "'%s' is no number of a paper pad (serials "
+				 "%d to %d); leave it empty and one is given "
+				 "out",
+				 written, REFNUM_PAPER_FIRST,
+				 REFNUM_SERIAL_MOST);
+	if (!find_last_entry(book, written, entry, why))
+		return false;
+	return entry[0] == '\0' ||
+	       fault_set(why, FAULT_INPUT, "'%s' is in the register already",
+			 written);
+}
+
+static bool
+give_number(struct book *book, struct visit *visit, struct fault *why)
+{
+	if (!refnum_is_none(visit->number))
+		return check_paper_number(book, visit->number, why);
+	visit->number.station = book->station;
+	return next_serial(book, &visit->number.serial, why);
+}
+
+/* What an entry after the first one has besides the person. */
+struct revision {
+	char entry[STORE_NUMBER_SIZE]; /* that it follows */
+	const char *reason;
+};
+
+static bool
+check_revision(struct book *book, const struct visit *visit,
+	       const struct revision *of, struct fault *why)
+{
+	char written[REFNUM_SIZE], last[STORE_NUMBER_SIZE];
+
+	if (visit->state != STATE_CORRECTED && visit->state != STATE_VOID)
+		return fault_set(why, FAULT_INTERNAL,
+				 "a later entry is a correction or void");
+	if (of->reason[0] == '\0')
+		return fault_set(why, FAULT_INPUT,
+				 "the reason is empty; say why in a few words");
+	if (!text_check(of->reason, ENTRY_REASON_MOST, why))
+		return fault_at(why, "reason");
+	refnum_write(visit->number, written);
+	if (!find_last_entry(book, written, last, why))
+		return false;
+	if (last[0] == '\0')
+		return fault_set(why, FAULT_INPUT,
+				 "'%s' is not in this register", written);
+	if (strcmp(last, of->entry) != 0)
+		return fault_set(why, FAULT_INPUT,
+				 "'%s' was changed by somebody else meanwhile; "
+				 "look at it again",
+				 written);
+	return true;
+}
+
+/* Begins unless begun, and then also commits or undoes. */
+static bool
+save_entry(struct book *book, struct visit *visit, const struct revision *of,
+	   const char *policy_text, struct fault *why)
+{
+	bool own = !store_is_begun(&book->store);
+
+	if (own && !store_begin(&book->store, why))
+		return false;
+	if ((of == NULL ? give_number(book, visit, why)
+			: check_revision(book, visit, of, why)) &&
+	    insert_policy(book, visit->policy, policy_text, why) &&
+	    entry_insert(&book->store, visit, of == NULL ? "" : of->entry,
+			 of == NULL ? "" : of->reason, why) &&
+	    (!own || store_commit(&book->store, why)))
+		return true;
+	if (own)
+		store_undo(&book->store);
+	return false;
+}
+
+bool
+register_save(struct book *book, struct visit *visit, const char *policy_text,
+	      struct fault *why)
+{
+	bool own = !store_is_begun(&book->store);
+	struct visit saved = *visit;
+
+	saved.state = STATE_CURRENT;
+	if (!save_entry(book, &saved, NULL, policy_text, why))
+		return not_saved(own, "this person", why);
+	*visit = saved;
+	return true;
+}
+
+bool
+register_revise(struct book *book, const struct visit *visit, long long entry,
+		const char *reason, const char *policy_text, struct fault *why)
+{
+	bool own = !store_is_begun(&book->store);
+	struct visit saved = *visit;
+	struct revision of = {"", reason};
+
+	snprintf(of.entry, sizeof of.entry, "%lld", entry);
+	return save_entry(book, &saved, &of, policy_text, why) ||
+	       not_saved(own, "this change", why);
+}
+
+/* --- tallies -------------------------------------------------------------- */
+
+static bool
+read_tally(const struct store_row *row, struct tally_written *last,
+	   struct fault *why)
+{
+	const char *text[3];
+	long revision, closed;
+
+	for (int i = 0; i < 3; i++) {
+		text[i] = store_text(row, i);
+		if (text[i] == NULL)
+			text[i] = "";
+	}
+	if (!number_read(text[0], 1, TALLY_REVISION_MOST, "", &revision, why) ||
+	    !number_read(text[1], 0, 1, "", &closed, why))
+		return store_misread(why);
+	if (!text_copy(last->mark, sizeof last->mark, text[2])) {
+		fault_set(why, FAULT_REGISTER, "a mark is too long");
+		return store_misread(why);
+	}
+	last->revision = (int)revision;
+	last->closed = closed == 1;
+	return true;
+}
+
+bool
+register_last_tally(struct book *book, struct day day,
+		    struct tally_written *last, struct fault *why)
+{
+	char written[DAY_SIZE];
+	const char *values[] = {written};
+	struct store_row row;
+	bool done;
+
+	day_write(day, written);
+	memset(last, 0, sizeof *last);
+	if (!store_ask(&book->store,
+		       "SELECT revision, closed, mark FROM tally_written WHERE "
+		       "day = ?1 ORDER BY revision DESC LIMIT 1",
+		       values, 1, &row, why))
+		return false;
+	done = !row.found || read_tally(&row, last, why);
+	store_end(&row);
+	return done;
+}
+
+static bool
+insert_tally(struct book *book, struct day day,
+	     const struct tally_written *written, struct fault *why)
+{
+	char on[DAY_SIZE], revision[STORE_NUMBER_SIZE];
+	const char *values[] = {on, revision, written->closed ? "1" : "0",
+				written->mark};
+	struct tally_written last;
+
+	if (!register_last_tally(book, day, &last, why))
+		return false;
+	if (last.revision == written->revision &&
+	    last.closed == written->closed &&
+	    strcmp(last.mark, written->mark) == 0)
+		return true;
+	day_write(day, on);
+	snprintf(revision, sizeof revision, "%d", written->revision);
+	if (last.revision >= written->revision)
+		return fault_set(why, FAULT_REGISTER,
+				 "the tally of %s has revision %d already; "
+				 "make it again",
+				 on, last.revision);
+	return store_put(&book->store,
+			 "INSERT INTO tally_written(day, revision, closed, "
+			 "mark) VALUES (?1, ?2, ?3, ?4)",
+			 values, 4, why);
+}
+
+bool
+register_keep_tally(struct book *book, struct day day,
+		    const struct tally_written *written, struct fault *why)
+{
+	bool own = !store_is_begun(&book->store);
+
+	if (own && !store_begin(&book->store, why))
+		return false;
+	if (insert_tally(book, day, written, why) &&
+	    (!own || store_commit(&book->store, why)))
+		return true;
+	if (own)
+		store_undo(&book->store);
+	return false;
+}

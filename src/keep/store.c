@@ -1,0 +1,328 @@
+/* store.c: one file of tables that a power cut leaves whole. */
+#include "keep/store.h"
+
+#include "base/text.h"
+
+#include <sqlite3.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* --- faults --------------------------------------------------------------- */
+
+static bool
+refused(const char *path, const char *words, struct fault *why)
+{
+	return fault_set(why, FAULT_REGISTER, "'%.*s' %s", STOREFILE_SHOWN,
+			 path, words);
+}
+
+/* Extended codes before the plain ones they belong to. */
+static const char *
+meaning(int code)
+{
+	/* clang-format off */
+	static const struct {
+		int code;
+		const char *words;
+	} known[] = {
+		{SQLITE_READONLY_ROLLBACK,
+		 "was left in the middle of a save, and it cannot be mended "
+		 "where it is; copy it together with its -journal file to a "
+		 "disk that can be written, and open it there"},
+		{SQLITE_BUSY,
+		 "is held by another program that does not let go; try again"},
+		{SQLITE_CANTOPEN, "cannot be opened"},
+		{SQLITE_CORRUPT, "is damaged" STOREFILE_KEEP_IT},
+		{SQLITE_FULL, "cannot grow: the disk is full"},
+		{SQLITE_IOERR, "cannot be reached: the disk reports an error"},
+		{SQLITE_NOMEM, "cannot be used: there is not enough memory"},
+		{SQLITE_NOTADB, "is damaged" STOREFILE_KEEP_IT},
+		{SQLITE_READONLY, "cannot be written"},
+	};
+	/* clang-format on */
+
+	for (size_t i = 0; i < sizeof known / sizeof known[0]; i++)
+		if (code == known[i].code || (code & 0xff) == known[i].code)
+			return known[i].words;
+	return NULL;
+}
+
+static bool
+failure(struct store *store, int code, struct fault *why)
+{
+	const char *words = meaning(code);
+
+	if ((code & 0xff) != SQLITE_BUSY && (code & 0xff) != SQLITE_CONSTRAINT)
+		store->failed = true;
+	if ((code & 0xff) == SQLITE_CORRUPT)
+		store->damaged = true;
+	if (words != NULL)
+		return fault_set(why, FAULT_REGISTER, "'%.*s' %s (code %d)",
+				 STOREFILE_SHOWN, store->path, words, code);
+	return fault_set(why, FAULT_REGISTER,
+			 "'%.*s' cannot be used: %s (code %d)", STOREFILE_SHOWN,
+			 store->path,
+			 store->db == NULL ? sqlite3_errstr(code)
+					   : sqlite3_errmsg(store->db),
+			 code);
+}
+
+bool
+store_found_damaged(struct store *store, struct fault *why)
+{
+	return failure(store, SQLITE_CORRUPT, why);
+}
+
+bool
+store_misread(struct fault *why)
+{
+	why->kind = FAULT_REGISTER;
+	return fault_at(why, "the register is damaged");
+}
+
+/* --- statements ----------------------------------------------------------- */
+
+static sqlite3_stmt *
+find_kept(const struct store *store, const char *sql)
+{
+	for (int i = 0; i < store->kept_count; i++)
+		if (strcmp(sqlite3_sql(store->kept[i]), sql) == 0)
+			return store->kept[i];
+	return NULL;
+}
+
+/* The oldest makes room; no caller holds a row that long. */
+static void
+keep(struct store *store, sqlite3_stmt *statement)
+{
+	if (store->kept_count < STORE_KEPT) {
+		store->kept[store->kept_count++] = statement;
+		return;
+	}
+	sqlite3_finalize(store->kept[store->next_out]);
+	store->kept[store->next_out] = statement;
+	store->next_out = (store->next_out + 1) % STORE_KEPT;
+}
+
+static int
+prepare(struct store *store, const char *sql, sqlite3_stmt **statement)
+{
+	int code;
+
+	*statement = find_kept(store, sql);
+	if (*statement != NULL)
+		return SQLITE_OK;
+	code = sqlite3_prepare_v3(store->db, sql, -1, SQLITE_PREPARE_PERSISTENT,
+				  statement, NULL);
+	if (code == SQLITE_OK)
+		keep(store, *statement);
+	return code;
+}
+
+static int
+bind_values(sqlite3_stmt *statement, const char *const *values, int count)
+{
+	int code = SQLITE_OK;
+
+	for (int i = 0; i < count && code == SQLITE_OK; i++)
+		if (values[i] == NULL || values[i][0] == '\0')
+			code = sqlite3_bind_null(statement, i + 1);
+		else
+			code = sqlite3_bind_text(statement, i + 1, values[i],
+						 -1, SQLITE_STATIC);
+	return code;
+}
+
+bool
+store_ask(struct store *store, const char *sql, const char *const *values,
+	  int count, struct store_row *row, struct fault *why)
+{
+	int code = prepare(store, sql, &row->statement);
+
+	row->found = false;
+	if (code == SQLITE_OK)
+		code = bind_values(row->statement, values, count);
+	if (code == SQLITE_OK)
+		code = sqlite3_step(row->statement);
+	if (code == SQLITE_ROW || code == SQLITE_DONE) {
+		row->found = code == SQLITE_ROW;
+		return true;
+	}
+	failure(store, code, why);
+	store_end(row);
+	return false;
+}
+
+const char *
+store_text(const struct store_row *row, int column)
+{
+	const char *text =
+		(const char *)sqlite3_column_text(row->statement, column);
+	int length = sqlite3_column_bytes(row->statement, column);
+
+	if (sqlite3_column_type(row->statement, column) == SQLITE_NULL)
+		return "";
+	return text == NULL || strlen(text) != (size_t)length ? NULL : text;
+}
+
+void
+store_end(struct store_row *row)
+{
+	if (row->statement == NULL)
+		return;
+	sqlite3_reset(row->statement);
+	sqlite3_clear_bindings(row->statement);
+}
+
+bool
+store_put(struct store *store, const char *sql, const char *const *values,
+	  int count, struct fault *why)
+{
+	struct store_row row;
+
+	if (!store_ask(store, sql, values, count, &row, why))
+		return false;
+	store_end(&row);
+	return true;
+}
+
+bool
+store_ask_text(struct store *store, const char *sql, const char *const *values,
+	       int count, char *text, size_t size, struct fault *why)
+{
+	struct store_row row;
+	const char *found;
+	bool done;
+
+	if (!store_ask(store, sql, values, count, &row, why))
+		return false;
+	found = row.found ? store_text(&row, 0) : "";
+	done = found != NULL && text_copy(text, size, found);
+	store_end(&row);
+	return done || store_found_damaged(store, why);
+}
+
+bool
+store_ask_number(struct store *store, const char *sql, long long *number,
+		 struct fault *why)
+{
+	char text[STORE_NUMBER_SIZE];
+
+	if (!store_ask_text(store, sql, NULL, 0, text, sizeof text, why))
+		return false;
+	*number = strtoll(text, NULL, 10);
+	return true;
+}
+
+bool
+store_run(struct store *store, const char *script, struct fault *why)
+{
+	int code = sqlite3_exec(store->db, script, NULL, NULL, NULL);
+
+	return code == SQLITE_OK || failure(store, code, why);
+}
+
+/* --- transactions --------------------------------------------------------- */
+
+bool
+store_is_begun(const struct store *store)
+{
+	return store->db != NULL && sqlite3_get_autocommit(store->db) == 0;
+}
+
+bool
+store_begin(struct store *store, struct fault *why)
+{
+	if (!store->may_write)
+		return refused(store->path, "was opened for reading only", why);
+	if (store->failed)
+		return refused(store->path,
+			       "could not be written before; end the program "
+			       "and start it again",
+			       why);
+	return store_put(store, "BEGIN IMMEDIATE", NULL, 0, why);
+}
+
+bool
+store_commit(struct store *store, struct fault *why)
+{
+	if (store_put(store, "COMMIT", NULL, 0, why))
+		return true;
+	store_undo(store);
+	return false;
+}
+
+/* What cannot be rolled back now is rolled back by whoever opens it next. */
+void
+store_undo(struct store *store)
+{
+	if (store_is_begun(store))
+		sqlite3_exec(store->db, "ROLLBACK", NULL, NULL, NULL);
+}
+
+bool
+store_can_write(const struct store *store)
+{
+	return sqlite3_db_readonly(store->db, "main") == 0;
+}
+
+/* --- opening -------------------------------------------------------------- */
+
+static bool
+set_up(struct store *store, struct fault *why)
+{
+	static const struct {
+		int option, value;
+	} switches[] = {
+		{SQLITE_DBCONFIG_DEFENSIVE, 1},
+		{SQLITE_DBCONFIG_DQS_DDL, 0},
+		{SQLITE_DBCONFIG_DQS_DML, 0},
+		{SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0},
+		{SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
+	};
+	int code = sqlite3_busy_timeout(store->db, STORE_WAIT_MS);
+
+	for (size_t i = 0; i < sizeof switches / sizeof switches[0]; i++)
+		if (code == SQLITE_OK)
+			code = sqlite3_db_config(store->db, switches[i].option,
+						 switches[i].value, NULL);
+	if (code != SQLITE_OK)
+		return failure(store, code, why);
+	/* Sorting on the disk would leave names outside of the register. */
+	return store_run(store,
+			 "PRAGMA journal_mode = DELETE;"
+			 "PRAGMA synchronous = EXTRA;"
+			 "PRAGMA secure_delete = ON;"
+			 "PRAGMA foreign_keys = ON;"
+			 "PRAGMA cell_size_check = ON;"
+			 "PRAGMA mmap_size = 0;"
+			 "PRAGMA temp_store = MEMORY;",
+			 why);
+}
+
+/* Without SQLITE_OPEN_CREATE: nothing is ever made by opening. */
+bool
+store_open(struct store *store, const char *path, struct fault *why)
+{
+	int code;
+
+	memset(store, 0, sizeof *store);
+	text_copy(store->path, sizeof store->path, path);
+	code = sqlite3_open_v2(path, &store->db,
+			       SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOFOLLOW |
+				       SQLITE_OPEN_EXRESCODE,
+			       NULL);
+	return code == SQLITE_OK ? set_up(store, why)
+				 : failure(store, code, why);
+}
+
+void
+store_close(struct store *store)
+{
+	store_undo(store);
+	for (int i = 0; i < store->kept_count; i++)
+		sqlite3_finalize(store->kept[i]);
+	sqlite3_close(store->db);
+	memset(store, 0, sizeof *store);
+}

@@ -1,0 +1,56 @@
+/* storefile.h: a store's file, looked at before SQLite sees it. */
+#ifndef SHOAL_KEEP_STOREFILE_H
+#define SHOAL_KEEP_STOREFILE_H
+
+#include "base/fault.h"
+
+#include <stdbool.h>
+
+enum {
+	STOREFILE_PATH_SIZE = 4096,
+	STOREFILE_SHOWN = 300 /* bytes of a path in a sentence */
+};
+
+/* What to do with a damaged one, to end a sentence. */
+#define STOREFILE_KEEP_IT \
+	"; keep it as it is, and go on with the last backup copy"
+
+/* Two numbers in the header of an SQLite file: whose it is, and which version
+ * of that program's tables it holds, from 1. */
+struct storefile_form {
+	long application_id, version;
+};
+
+/* The path of the file. Links on the way to the folder are followed here, so
+ * that SQLite can be told to follow none. `path` holds STOREFILE_PATH_SIZE. */
+bool storefile_path(const char *folder, const char *name, char *path,
+		    struct fault *why);
+
+/*
+ * Checks what can be told from outside. Refused, each by its own sentence
+ * (FAULT_REGISTER): not there, a link, no plain file, empty, beginning with
+ * zeros, no SQLite file, shorter than a header, write-ahead logging, another
+ * program, another version. While a journal stands beside the file only the
+ * first four are looked at: the journal has the truth then.
+ *
+ * Reads the file, which drops the locks that this same process may hold on it
+ * (https://www.sqlite.org/howtocorrupt.html 2.2): only while SQLite does not
+ * have it open.
+ */
+bool storefile_check(const char *path, const struct storefile_form *form,
+		     struct fault *why);
+
+/* Checks that the file is as long as its header says. Only for a file already
+ * known to be damaged, to say how: a sound one is shorter for a moment while
+ * another program saves. Reads the file, as above. */
+bool storefile_check_length(const char *path, struct fault *why);
+
+/* The last two of storefile_check, for numbers that SQLite read. */
+bool storefile_check_form(const char *path, const struct storefile_form *form,
+			  const struct storefile_form *found,
+			  struct fault *why);
+
+/* Checks that nothing is there, nor a journal of that name. */
+bool storefile_check_absent(const char *path, struct fault *why);
+
+#endif
