@@ -1,0 +1,47 @@
+/* phrase.h: one line of a paper, a key and what fills its placeholders. */
+#ifndef SHOAL_PAPER_PHRASE_H
+#define SHOAL_PAPER_PHRASE_H
+
+#include "paper/wording.h"
+
+#include <stddef.h>
+#include <stdio.h>
+
+/*
+ * A key of the wording and the values of its placeholders. A value whose text
+ * is "" is printed as a line to write on. `typed` marks what somebody typed:
+ * it may be in another script than the wording. All pointers belong to the
+ * caller; a NULL name ends the values.
+ */
+enum { PHRASE_VALUES_MOST = 3 };
+
+struct phrase_value {
+	const char *name; /* without braces */
+	const char *text;
+	bool typed;
+};
+
+struct phrase {
+	const char *key;
+	struct phrase_value value[PHRASE_VALUES_MOST];
+};
+
+/* Called for each piece of a phrase: `length` bytes at `text` of the wording
+ * (value is NULL), or a whole value. */
+typedef void phrase_piece(void *context, const char *text, size_t length,
+			  const struct phrase_value *value);
+
+void phrase_visit(const struct wording *wording, const struct phrase *phrase,
+		  phrase_piece *piece, void *context);
+
+/* Writes it as plain text into `text`, cut at a whole character when `size`
+ * bytes do not hold it. */
+void phrase_fill(const struct wording *wording, const struct phrase *phrase,
+		 char *text, size_t size);
+
+/* Writes it for HTML, all escaped; typed values stand in a <bdi> of their
+ * own, blanks are <span class="blank"></span>. */
+void phrase_write_html(const struct wording *wording,
+		       const struct phrase *phrase, FILE *out);
+
+#endif
