@@ -1,0 +1,166 @@
+/* commands.c: the table of commands. */
+#include "desk/commands.h"
+
+#include "desk/run.h"
+
+/* clang-format off */
+#define NUMBER_IS "NUMBER is the referral number, SSSS-NNNNN-CC.\n"
+
+static const struct command rows[] = {
+{
+"start", "[OPTIONS]", "set up a station's folder on this laptop",
+"Makes the folder with station.ini, policy.ini, an empty register and the "
+"folders for slips and tallies. What is not given as an option is asked; "
+"without a terminal --station, --programme and --site are needed. A station "
+"that exists is refused. A policy.ini that is there already is kept if it "
+"has no fault.",
+{
+	{"station", "0014", "the station's code, a different one per laptop"},
+	{"programme", "NAME", "the programme"},
+	{"site", "NAME", "where the camp is"},
+	{"clinic", "NAME", "the eye clinic that people are sent to"},
+	{"address", "TEXT", "where the clinic is"},
+	{"days", "TEXT", "its days and hours"},
+	{"door", "TEXT", "which door or desk"},
+	{"cost", "TEXT", "what the visit costs"},
+	{"phone", "TEXT", "the clinic's phone"},
+},
+0, 0, NEED_NOTHING, run_start
+},
+{
+"screen", "[OPTIONS]", "screen people, one after another",
+"One question a line; number keys for choices; Enter takes what stands in "
+"brackets; < goes back, ? explains. A summary with the decision and its "
+"reasons comes before anything is saved, and any answer can be corrected "
+"there. < at the first question opens the menu: another grader, finish.\n"
+"\n"
+"With --csv a typed paper sheet is entered: a header naming the columns, "
+"all rows or none. Columns: number (paper serials), screened_on, site, "
+"grader, name, contact, age_years, age_estimated, sex, depth_right, "
+"depth_left, not_gradable_why_right, not_gradable_why_left, pressure_right, "
+"pressure_left, findings, reply_consent. Needed are grader, depth_right, "
+"depth_left, findings and reply_consent. Prints number, urgency and see_by "
+"per row.",
+{
+	{"date", "YYYY-MM-DD", "the day of screening, for a paper day"},
+	{"site", "NAME", "the site of that day, if not the station's"},
+	{"csv", "FILE", "enter a typed sheet; - is standard input"},
+},
+0, 0, NEED_POLICY | NEED_STATION | NEED_WORDING | NEED_BOOK_WRITE, run_screen
+},
+{
+"assess", "--right DEPTH --left DEPTH [OPTIONS]",
+"the decision for one person or many, saving nothing",
+"Depths are 0 5 15 25 40 75 100 (per cent of the corneal thickness), x for "
+"could not be graded, - for no eye. Findings are codes joined by commas, "
+"those of an eye as right:CODE or left:CODE.\n"
+"\n"
+"With --csv rows are read with a header naming any of id, age_years, sex, "
+"depth_right, depth_left, pressure_right, pressure_left, findings; the answer "
+"is id,urgency,within_days,rescreen_months,rules,problem per row. A bad row "
+"has its problem named, the others are answered, and the exit status is 3.\n"
+"\n"
+"For example:\n"
+"  shoal assess --age 58 --sex F --right 15% --left 1/4 --pressure-right 19",
+{
+	{"age", "YEARS", "0 to 120; leave out when not known"},
+	{"sex", "F|M|X", "recorded only"},
+	{"right", "DEPTH", "right eye"},
+	{"left", "DEPTH", "left eye"},
+	{"pressure-right", "MMHG", "1 to 99; leave out when not measured"},
+	{"pressure-left", "MMHG", "the same"},
+	{"findings", "CODES", "see 'shoal help findings'"},
+	{"explain", NULL, "every rule that held, and what could still hold"},
+	{"csv", "[FILE]", "many people; standard input without a FILE"},
+},
+0, 0, NEED_POLICY, run_assess
+},
+{
+"slip", "NUMBER [OPTIONS]", "print a person's slip again",
+NUMBER_IS
+"Text of 72 columns unless told otherwise. Everybody screened has a slip.",
+{
+	{"html", NULL, "one page for A5, to print from a browser"},
+	{"narrow", NULL, "40 columns, for receipt printers"},
+	{"language", "LL", "another wording file than the station's"},
+	{"out", "FILE", "write there; - is standard output"},
+},
+1, 1, NEED_POLICY | NEED_STATION | NEED_WORDING | NEED_BOOK_READ, run_slip
+},
+{
+"list", "[OPTIONS]", "list who was screened",
+"By number, with void and corrected entries marked.",
+{
+	{"date", "YYYY-MM-DD", "only that day"},
+	{"csv", NULL, "every field as CSV, without name and contact"},
+	{"names", NULL, "with --csv: name and contact too"},
+},
+0, 0, NEED_STATION | NEED_BOOK_READ, run_list
+},
+{
+"correct", "NUMBER [OPTIONS]", "correct a person, who is decided again",
+NUMBER_IS
+"The old entry stays in the register beside the new one and the reason. "
+"Judged by the policy that judged the person. Without --set the summary is "
+"shown and any line can be corrected. Fields for --set are those of the "
+"sheet (see 'shoal help screen').",
+{
+	{"reason", "TEXT", "why; asked when not given"},
+	{"set", "FIELD=VALUE", "a new value; may be given several times"},
+},
+1, 1, NEED_POLICY | NEED_STATION | NEED_WORDING | NEED_BOOK_WRITE, run_correct
+},
+{
+"void", "NUMBER [OPTIONS]", "take back an entry made by mistake",
+NUMBER_IS
+"It is counted no more, stays in the register with the reason, and its "
+"number is never given out again.",
+{
+	{"reason", "TEXT", "why; asked when not given"},
+},
+1, 1, NEED_POLICY | NEED_STATION | NEED_BOOK_WRITE, run_void
+},
+{
+"tally", "[OPTIONS]", "count a day, on screen and as a CSV file",
+"Writes tally-SSSS-YYYY-MM-DD-rN.csv, without names. The revision rises "
+"when the day's content differs from the last tally written.",
+{
+	{"date", "YYYY-MM-DD", "another day than today"},
+	{"close", NULL, "the day is complete"},
+	{"out", "FOLDER", "write there; - is standard output"},
+},
+0, 0, NEED_POLICY | NEED_STATION | NEED_BOOK_WRITE, run_tally
+},
+{
+"policy check", "FILE", "read a policy file and tell every fault",
+"Each fault is told with file and line, what is wrong and what is allowed. "
+"The exit status is 4 when the file is refused. Nothing is changed.",
+{{NULL, NULL, NULL}},
+1, 1, NEED_NOTHING, run_policy_check
+},
+{
+"help", "[COMMAND | findings]", "say more about a command",
+"Also prints the manual and the shell completion, made from the same table.",
+{
+	{"man", NULL, "the manual page, as troff source"},
+	{"completion", NULL, "completion for bash"},
+	{"summaries", NULL, "the commands, a line each"},
+},
+0, 2, NEED_NOTHING, run_help
+},
+};
+
+static const struct command_option global[] = {
+	{"book", "DIR", "the station's folder (default $SHOAL_BOOK, else "
+		"$XDG_DATA_HOME/shoal, else ~/.local/share/shoal)"},
+	{"policy", "FILE", "another policy file than DIR/policy.ini"},
+	{"station", "FILE", "another station file than DIR/station.ini"},
+	{"today", "YYYY-MM-DD", "the day, when the laptop's clock is wrong"},
+	{"help", NULL, "what a command does"},
+	{"version", NULL, "the program's version"},
+};
+/* clang-format on */
+
+const struct command_table commands = {rows, sizeof rows / sizeof rows[0],
+				       global,
+				       sizeof global / sizeof global[0]};

@@ -1,0 +1,296 @@
+/* desk.c: what a command works with: files opened, day, streams. */
+#include "desk/desk.h"
+
+#include "base/embedded.h"
+#include "base/text.h"
+#include "keep/policyfile.h"
+#include "keep/safefile.h"
+#include "paper/slip.h"
+
+#include <string.h>
+
+void
+desk_hear(void *desk, const struct fault *one)
+{
+	fprintf(((struct desk *)desk)->talk, "%s\n", one->sentence);
+}
+
+bool
+desk_path(const struct desk *desk, const char *name, char *path,
+	  struct fault *why)
+{
+	return safefile_join(path, DESK_PATH_SIZE, desk->folder, name, why);
+}
+
+static bool
+open_policy(struct desk *desk, struct fault *why)
+{
+	char path[DESK_PATH_SIZE];
+	const char *chosen = desk->policy_path;
+
+	if (chosen == NULL) {
+		if (!desk_path(desk, "policy.ini", path, why))
+			return false;
+		if (safefile_exists(path))
+			chosen = path;
+	}
+	if (chosen == NULL) {
+		memcpy(desk->policy_text, embedded_policy,
+		       embedded_policy_size + 1);
+		if (!policyfile_read_bytes("policy.ini (built in)",
+					   desk->policy_text,
+					   embedded_policy_size, &desk->policy,
+					   desk_hear, desk, why))
+			return false;
+	} else if (!policyfile_read(chosen, &desk->policy, desk->policy_text,
+				    sizeof desk->policy_text, desk_hear, desk,
+				    why)) {
+		return false;
+	}
+	policy_fingerprint(&desk->policy, desk->policy_mark);
+	return true;
+}
+
+static bool
+open_station(struct desk *desk, struct fault *why)
+{
+	char path[DESK_PATH_SIZE];
+	const char *chosen = desk->station_path;
+
+	if (chosen == NULL) {
+		if (!desk_path(desk, "station.ini", path, why))
+			return false;
+		if (!safefile_exists(path))
+			return fault_set(why, FAULT_POLICY,
+					 "there is no station in '%.300s'; set "
+					 "one up with 'shoal start', or name "
+					 "its folder with --book",
+					 desk->folder);
+		chosen = path;
+	}
+	return stationfile_read(chosen, &desk->station, desk_hear, desk, why);
+}
+
+static bool
+open_book(struct desk *desk, enum book_use use, struct fault *why)
+{
+	if (!register_open(&desk->book, desk->folder, use, why))
+		return false;
+	if ((desk->opened & NEED_STATION) != 0 &&
+	    desk->book.station != desk->station.code) {
+		register_close(&desk->book);
+		return fault_set(why, FAULT_REGISTER,
+				 "the register belongs to station %04d, but "
+				 "station.ini says %04d; one of the two comes "
+				 "from another laptop",
+				 desk->book.station, desk->station.code);
+	}
+	return true;
+}
+
+bool
+desk_open(struct desk *desk, unsigned needs, struct fault *why)
+{
+	if ((needs & NEED_STATION) != 0 && !open_station(desk, why))
+		return false;
+	desk->opened |= needs & NEED_STATION;
+	if ((needs & NEED_POLICY) != 0 && !open_policy(desk, why))
+		return false;
+	if ((needs & NEED_WORDING) != 0 &&
+	    !wording_read(&desk->wording, desk->folder, desk->station.language,
+			  desk_hear, desk, why))
+		return false;
+	if ((needs & NEED_BOOK_WRITE) != 0 && !open_book(desk, BOOK_WRITE, why))
+		return false;
+	if ((needs & NEED_BOOK_READ) != 0 && !open_book(desk, BOOK_READ, why))
+		return false;
+	desk->opened |= needs;
+	return true;
+}
+
+void
+desk_close(struct desk *desk)
+{
+	if ((desk->opened & (NEED_BOOK_READ | NEED_BOOK_WRITE)) != 0)
+		register_close(&desk->book);
+	desk->opened = 0;
+}
+
+void
+desk_day_words(struct day day, char *text)
+{
+	int year, month, of_month;
+
+	day_parts(day, &year, &month, &of_month);
+	snprintf(text, DESK_DAY_WORDS_SIZE, "%s %d %s %d",
+		 day_weekday_name(day), of_month, day_month_name(month), year);
+}
+
+void
+desk_judge(const struct desk *desk, struct visit *visit,
+	   struct decision *decision)
+{
+	decide(&desk->policy, visit, decision);
+	decision_record(&desk->policy, desk->policy_mark, decision, visit);
+}
+
+/* A day given by hand keeps the clock's time of day: only the day was said to
+ * be wrong. */
+void
+desk_stamp(const struct desk *desk, struct visit *visit)
+{
+	struct day day = desk->today_given ? desk->today
+					   : day_of_seconds(desk->seconds);
+	unsigned of_day = (unsigned)(((desk->seconds % 86400) + 86400) % 86400);
+	char written[DAY_SIZE];
+
+	day_write(day, written);
+	snprintf(visit->entered_at, sizeof visit->entered_at,
+		 "%.10sT%02u:%02u:%02uZ", written, of_day / 3600 % 24,
+		 of_day / 60 % 60, of_day % 60);
+	visit->late = visit->screened_on.number < desk->today.number;
+}
+
+bool
+desk_policy_of(struct desk *desk, const struct visit *visit,
+	       struct policy *policy, struct fault *why)
+{
+	char text[DESK_POLICY_TEXT_SIZE];
+
+	if (strcmp(visit->policy, desk->policy_mark) == 0) {
+		*policy = desk->policy;
+		return true;
+	}
+	return register_policy_text(&desk->book, visit->policy, text,
+				    sizeof text, why) &&
+	       policyfile_read_bytes("policy kept in the register", text,
+				     strlen(text), policy, desk_hear, desk,
+				     why);
+}
+
+static bool
+write_slip(const struct desk *desk, const struct slip *slip, bool html,
+	   struct fault *why)
+{
+	char path[DESK_PATH_SIZE], name[40], number[REFNUM_SIZE];
+	struct safefile file;
+	bool written;
+
+	refnum_write(slip->visit->number, number);
+	snprintf(name, sizeof name, "slips/%s.%s", number,
+		 html ? "html" : "txt");
+	if (!desk_path(desk, name, path, why) ||
+	    !safefile_open(&file, path, why))
+		return false;
+	written = html ? slip_write_html(slip, file.out, why)
+		       : slip_write_text(slip, SLIP_COLUMNS, file.out, why);
+	if (!written) {
+		safefile_drop(&file);
+		return false;
+	}
+	/* A slip can be made again from the register at any time. */
+	return safefile_commit(&file, SAFEFILE_RENAMED, why);
+}
+
+bool
+desk_write_slips(const struct desk *desk, const struct visit *visit,
+		 const struct policy *policy, const struct decision *decision,
+		 struct fault *why)
+{
+	struct slip slip = {visit, policy, decision, &desk->station,
+			    &desk->wording};
+
+	return write_slip(desk, &slip, true, why) &&
+	       write_slip(desk, &slip, false, why);
+}
+
+void
+desk_write_urgency(const struct policy *policy, const struct visit *visit,
+		   int columns, FILE *out)
+{
+	char words[DESK_DAY_WORDS_SIZE] = "", line[120];
+
+	if (!day_is_none(visit->see_by))
+		desk_day_words(visit->see_by, words);
+	switch (visit->urgency) {
+	case URGENCY_SAME_DAY:
+		snprintf(line, sizeof line,
+			 "*** SEND TODAY: same-day referral ***");
+		break;
+	case URGENCY_URGENT:
+	case URGENCY_ROUTINE:
+		snprintf(line, sizeof line, "%s: refer within %d days%s%s",
+			 visit->urgency == URGENCY_URGENT ? "URGENT"
+							  : "ROUTINE",
+			 visit->within_days, words[0] == '\0' ? "" : ", by ",
+			 words);
+		break;
+	default:
+		snprintf(line, sizeof line,
+			 "NO REFERRAL: screen again in %d months",
+			 visit->rescreen_months);
+	}
+	text_write_wrapped(out, line, columns, 0, 0);
+	if (!policy_is_approved(policy))
+		text_write_wrapped(out,
+				   "Policy not yet approved by an eye doctor.",
+				   columns, 0, 0);
+}
+
+const char *
+desk_fired_place(const struct policy *policy, const struct fired *fired)
+{
+	if (rule_is_of_person(&policy->rule[fired->rule]))
+		return "";
+	if (fired->eye[EYE_RIGHT] && fired->eye[EYE_LEFT])
+		return "Both eyes: ";
+	return fired->eye[EYE_RIGHT] ? "Right eye: " : "Left eye: ";
+}
+
+/* The same advice often stands in several rules; it is given once. */
+static bool
+advised_before(const struct policy *policy, const struct decision *decision,
+	       int index)
+{
+	const char *advise = policy->rule[decision->fired[index].rule].advise;
+
+	for (int i = 0; i < index; i++)
+		if (strcmp(policy->rule[decision->fired[i].rule].advise,
+			   advise) == 0)
+			return true;
+	return false;
+}
+
+void
+desk_write_reasons(const struct policy *policy, const struct decision *decision,
+		   int columns, FILE *out)
+{
+	int shown = decision_shown(policy, decision);
+
+	for (int i = 0; i < shown; i++) {
+		const struct fired *fired = &decision->fired[i];
+		const struct rule *rule = &policy->rule[fired->rule];
+		const char *place = desk_fired_place(policy, fired);
+
+		fprintf(out, " - %s", place);
+		text_write_wrapped(out, rule->say, columns,
+				   3 + (int)strlen(place), 3);
+		if (!fired->age_was_unknown)
+			continue;
+		fprintf(out, "   ");
+		text_write_wrapped(out,
+				   "(age not known: counted as meeting the age "
+				   "limit)",
+				   columns, 3, 3);
+	}
+	for (int i = 0; i < shown; i++) {
+		const struct rule *rule =
+			&policy->rule[decision->fired[i].rule];
+
+		if (rule->advise[0] == '\0' ||
+		    advised_before(policy, decision, i))
+			continue;
+		fprintf(out, " > ");
+		text_write_wrapped(out, rule->advise, columns, 3, 3);
+	}
+}

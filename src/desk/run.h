@@ -1,0 +1,26 @@
+/* run.h: what each command does. */
+#ifndef SHOAL_DESK_RUN_H
+#define SHOAL_DESK_RUN_H
+
+#include "base/fault.h"
+#include "desk/desk.h"
+#include "desk/given.h"
+
+/* One function per row of the table of commands; what the row needs is open
+ * when it is called. Results go to desk->out, talk to desk->talk. */
+typedef bool command_run(struct desk *desk, const struct given *given,
+			 struct fault *why);
+
+command_run run_start;
+command_run run_screen;
+command_run run_sheet; /* screen --csv */
+command_run run_assess;
+command_run run_slip;
+command_run run_list;
+command_run run_correct;
+command_run run_void;
+command_run run_tally;
+command_run run_policy_check;
+command_run run_help;
+
+#endif

@@ -1,0 +1,72 @@
+/* run_slip.c: one person's slip, printed again. */
+#include "desk/run.h"
+
+#include "keep/safefile.h"
+#include "paper/slip.h"
+
+#include <string.h>
+
+enum form { FORM_TEXT, FORM_NARROW, FORM_HTML };
+
+static bool
+write_form(const struct slip *slip, enum form form, FILE *out,
+	   struct fault *why)
+{
+	if (form == FORM_HTML)
+		return slip_write_html(slip, out, why);
+	return slip_write_text(
+		slip, form == FORM_NARROW ? SLIP_COLUMNS_NARROW : SLIP_COLUMNS,
+		out, why);
+}
+
+static bool
+write_to(const struct slip *slip, enum form form, const char *path,
+	 struct fault *why)
+{
+	struct safefile file;
+
+	if (!safefile_open(&file, path, why))
+		return false;
+	if (!write_form(slip, form, file.out, why)) {
+		safefile_drop(&file);
+		return false;
+	}
+	return safefile_commit(&file, SAFEFILE_SYNCED, why);
+}
+
+bool
+run_slip(struct desk *desk, const struct given *given, struct fault *why)
+{
+	const char *language = given_value(given, "language");
+	const char *path = given_value(given, "out");
+	struct policy policy;
+	struct decision decision;
+	struct refnum number;
+	struct visit visit;
+	struct slip slip = {&visit, &policy, &decision, &desk->station,
+			    &desk->wording};
+	enum form form = given_is(given, "html")     ? FORM_HTML
+			 : given_is(given, "narrow") ? FORM_NARROW
+						     : FORM_TEXT;
+
+	if (given_is(given, "html") && given_is(given, "narrow"))
+		return fault_set(why, FAULT_USAGE,
+				 "--html and --narrow exclude each other");
+	if (!refnum_read(given->argument[0], &number, why) ||
+	    !register_find(&desk->book, number, &visit, NULL, why))
+		return false;
+	if (visit.state == STATE_VOID)
+		return fault_set(why, FAULT_INPUT,
+				 "the entry '%s' was made void, so it has no "
+				 "slip",
+				 given->argument[0]);
+	if (language != NULL && !wording_read(&desk->wording, desk->folder,
+					      language, desk_hear, desk, why))
+		return false;
+	if (!desk_policy_of(desk, &visit, &policy, why))
+		return false;
+	decide(&policy, &visit, &decision);
+	return path == NULL || strcmp(path, "-") == 0
+		       ? write_form(&slip, form, desk->out, why)
+		       : write_to(&slip, form, path, why);
+}

@@ -1,0 +1,188 @@
+/* run_tally.c: a day's counts, on screen and as a file. */
+#include "desk/run.h"
+
+#include "counts/tally.h"
+#include "keep/csv.h"
+#include "keep/safefile.h"
+
+#include <string.h>
+
+/* The day being counted. */
+struct count_day {
+	struct tally tally;
+	long people;
+};
+
+static bool
+see(void *context, const struct visit *visit, const char *reason,
+    struct fault *why)
+{
+	struct count_day *counted = context;
+
+	(void)reason;
+	counted->people++;
+	return tally_add(&counted->tally, visit, why);
+}
+
+static bool
+write_csv(const struct tally *tally, const struct tally_head *head, FILE *out,
+	  struct fault *why)
+{
+	char value[FIELD_TEXT_SIZE];
+
+	for (size_t i = 0; i < tally_columns.count; i++)
+		csv_write_value(out, tally_columns.field[i].name, i == 0);
+	csv_end_row(out);
+	for (int index = 0; index < tally_rows(tally); index++) {
+		struct tally_row row;
+
+		if (!tally_row(tally, head, index, &row, why))
+			return false;
+		for (size_t i = 0; i < tally_columns.count; i++) {
+			field_write(&tally_columns.field[i], &row, value,
+				    sizeof value);
+			csv_write_value(out, value, i == 0);
+		}
+		csv_end_row(out);
+	}
+	return true;
+}
+
+static void
+write_group(FILE *out, const char *title, const struct tally_counts *counts)
+{
+	fprintf(out, "%-20s %8d %8d %7d %7d %8d\n", title, counts->screened,
+		counts->same_day, counts->urgent, counts->routine,
+		counts->no_referral);
+}
+
+/* A table for eyes: the same numbers as the file. */
+static void
+write_table(const struct tally *tally, FILE *out)
+{
+	static const char *const sex[TALLY_SEXES] = {"F", "M", "X",
+						     "sex unknown"};
+	struct tally_counts total;
+	char band[TALLY_BAND_SIZE + 8], title[40];
+
+	fprintf(out, "%-20s %8s %8s %7s %7s %8s\n", "", "screened", "same day",
+		"urgent", "routine", "none");
+	for (int i = 0; i < tally->count; i++) {
+		const struct tally_cell *cell = &tally->cell[i];
+
+		tally_band_write(tally, cell->band, band, sizeof band);
+		snprintf(title, sizeof title, "%s %s", sex[cell->sex], band);
+		write_group(out, title, &cell->counts);
+	}
+	tally_total(tally, &total);
+	write_group(out, "all", &total);
+	fprintf(out, "\nshallower eye: ");
+	fprintf(out, "0%% %d, 5%% %d, 15%% %d, 25%% %d, ", total.depth_0,
+		total.depth_5, total.depth_15, total.depth_25);
+	fprintf(out, "40%% %d, 75%% %d, 100%% %d, not graded %d\n",
+		total.depth_40, total.depth_75, total.depth_100,
+		total.not_gradable);
+	fprintf(out, "with symptoms %d, entered late %d\n", total.with_symptoms,
+		total.late_entries);
+}
+
+/* Which revision this content has: the last one's when nothing changed. */
+static bool
+number_revision(struct desk *desk, const struct tally *tally, bool close,
+		struct tally_head *head, struct tally_written *written,
+		struct fault *why)
+{
+	struct tally_written last;
+
+	if (!register_last_tally(&desk->book, head->date, &last, why))
+		return false;
+	head->closed = close || last.closed;
+	if (!tally_mark(tally, head, written->mark, why))
+		return false;
+	written->closed = head->closed;
+	written->revision = last.revision;
+	if (last.revision == 0 || strcmp(last.mark, written->mark) != 0)
+		written->revision++;
+	head->revision = written->revision;
+	return true;
+}
+
+static bool
+write_file(struct desk *desk, const struct tally *tally,
+	   const struct tally_head *head, const char *folder, struct fault *why)
+{
+	char path[DESK_PATH_SIZE], name[80], day[DAY_SIZE];
+	struct safefile file;
+
+	day_write(head->date, day);
+	snprintf(name, sizeof name, "tally-%04u-%s-r%d.csv",
+		 (unsigned)head->station % 10000, day, head->revision);
+	if (!safefile_join(path, sizeof path, folder, name, why) ||
+	    !safefile_open(&file, path, why))
+		return false;
+	if (!write_csv(tally, head, file.out, why)) {
+		safefile_drop(&file);
+		return false;
+	}
+	if (!safefile_commit(&file, SAFEFILE_SYNCED, why))
+		return false;
+	fprintf(desk->talk, "Tally (%s, revision %d): %s\n",
+		head->closed ? "closed" : "open", head->revision, path);
+	return true;
+}
+
+/* The revision is remembered before the file stands: should the power fail
+ * between the two, a later file can only carry a higher number, never the
+ * same number with other content. */
+static bool
+write_out(struct desk *desk, const struct tally *tally,
+	  const struct tally_head *head, const struct tally_written *written,
+	  const char *folder, struct fault *why)
+{
+	char path[DESK_PATH_SIZE];
+
+	if (!register_keep_tally(&desk->book, head->date, written, why))
+		return false;
+	if (folder != NULL && strcmp(folder, "-") == 0)
+		return write_csv(tally, head, desk->out, why);
+	write_table(tally, desk->out);
+	if (folder == NULL) {
+		if (!desk_path(desk, "tallies", path, why))
+			return false;
+		folder = path;
+	}
+	return write_file(desk, tally, head, folder, why);
+}
+
+bool
+run_tally(struct desk *desk, const struct given *given, struct fault *why)
+{
+	const char *date = given_value(given, "date");
+	struct tally_written written = {0};
+	struct count_day counted = {.people = 0};
+	struct tally_head head = {.programme = desk->station.programme,
+				  .site = desk->station.site,
+				  .station = desk->station.code,
+				  .device = desk->book.device,
+				  .policy = desk->policy_mark,
+				  .date = desk->today};
+
+	if (date != NULL && !day_read(date, &head.date, why))
+		return fault_at(why, "--date");
+	tally_init(&counted.tally, &desk->policy.age_bands);
+	if (!register_visit_day(&desk->book, head.date, see, &counted, why))
+		return false;
+	if (counted.people == 0) {
+		char day[DAY_SIZE];
+
+		day_write(head.date, day);
+		return fault_set(why, FAULT_INPUT,
+				 "nobody was entered for %s, so there is no "
+				 "tally; --date names another day",
+				 day);
+	}
+	return number_revision(desk, &counted.tally, given_is(given, "close"),
+			       &head, &written, why) &&
+	       write_out(desk, &counted.tally, &head, &written,
+			 given_value(given, "out"), why);
+}

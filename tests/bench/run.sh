@@ -1,0 +1,64 @@
+#!/bin/sh
+# What a decision and a save cost, as ratios to the least that could be done:
+# starting a program that does nothing, and one synced append of 200 bytes.
+set -eu
+: "${SHOAL:?set SHOAL to the program}"
+tree=$(cd "$(dirname "$0")/../.." && pwd)
+room=$(mktemp -d "$(dirname "$SHOAL")/bench.XXXXXX")
+trap 'rm -rf "$room"' EXIT
+
+${CC:-cc} -std=c17 -O2 -D_XOPEN_SOURCE=700 -o "$room/pace" \
+	"$tree/tests/bench/pace.c"
+cd "$room"
+export SHOAL_BOOK="$room/book"
+"$SHOAL" start --station 0014 --programme Bench --site Bench >/dev/null
+
+cat > one.csv <<'CSV'
+grader,age_years,sex,depth_right,depth_left,pressure_right,pressure_left,findings,reply_consent
+NT,58,F,25,40,16,17,,yes
+CSV
+people=100
+printf 'NT\n' > none.txt
+{ printf 'NT\n'
+  i=0
+  while [ $i -lt $people ]; do
+	printf '\n\n58\n1\n\n\n\n\n\n\n40\n40\n16\n17\n2\n\n'
+	i=$((i + 1))
+  done; } > many.txt
+
+# pace RUNS INPUT APPEND COMMAND...: median microseconds, peak KiB
+pace() { ./pace "$@"; }
+first() { echo "$1"; }
+
+true_us=$(first $(pace 300 /dev/null - /bin/true))
+assess=$(pace 300 /dev/null - "$SHOAL" assess --age 58 --sex F --right 25 \
+	--left 40 --pressure-right 16)
+append_us=$(first $(pace 200 /dev/null a.log))
+both_us=$(first $(pace 200 /dev/null a.log /bin/true))
+save=$(pace 100 one.csv - "$SHOAL" --today 2026-03-10 screen --csv -)
+none_us=$(first $(pace 20 none.txt - "$SHOAL" --today 2026-03-10 screen))
+many=$(pace 10 many.txt - "$SHOAL" --today 2026-03-10 screen)
+
+strip -o stripped "$SHOAL"
+size=$(wc -c < stripped)
+
+awk -v t="$true_us" -v a="$(first $assess)" -v p="$append_us" \
+	-v b="$both_us" -v s="$(first $save)" -v n="$none_us" \
+	-v m="$(first $many)" -v people=$people -v size="$size" \
+	-v kib="${many#* }" '
+function line(what, value, limit, unit) {
+	printf "%-58s %8.2f %-4s (to reach: at most %s)%s\n", what, value, \
+		unit, limit, (value > limit) ? "  MISSED" : ""
+	missed += (value > limit)
+}
+BEGIN {
+	printf "/bin/true %.0f us, synced append of 200 bytes %.0f us\n", t, p
+	line("assess / true", a / t, 2, "x")
+	line("one person saved by one command / (true + append)", \
+		s / b, 5, "x")
+	line("one person inside an open screen / append", \
+		(m - n) / people / p, 6, "x")
+	line("stripped program", size / 1024, 300, "KiB")
+	line("peak memory", kib / 1024, 8, "MiB")
+	exit missed > 0
+}'

@@ -1,0 +1,34 @@
+#!/bin/bash
+# SIGKILL at any instant: what was announced as saved is there, whole.
+. "$SHOAL_TREE/tests/shell/lib.sh"
+SHOAL=$SHOAL_PLAIN # the sanitizers would only make it slower
+new_station
+tries=220
+
+{ printf 'NT\n'; for _ in $(seq 60); do plain_person; done; } > typed
+: > announced
+landed=0
+for try in $(seq $tries); do
+	"$SHOAL" --today 2026-03-10 screen < typed > talk.out 2> talk.err &
+	child=$!
+	# Between 2 and 60 ms in steps that never repeat the same way.
+	sleep "0.0$(((try * 37) % 58 + 2 + 10))"
+	kill -9 $child 2> /dev/null || true
+	wait $child 2> /dev/null && true
+	now=$(grep -c '^Saved ' talk.err || true)
+	landed=$((landed + (now > 0)))
+	sed -n 's/^Saved //p' talk.err >> announced
+done
+[ $landed -gt 20 ] || fail "only $landed of $tries kills fell among saves"
+
+[ "$(ask_register 'PRAGMA integrity_check')" = ok ] || fail 'integrity'
+ask_register "SELECT number FROM visit" | sort > there
+sort announced > said
+[ -z "$(uniq -d said)" ] || fail 'a number was announced twice'
+[ -z "$(comm -23 said there)" ] || fail 'announced as saved, but not there'
+half=$(ask_register "SELECT count(*) FROM visit WHERE urgency IS NULL
+	OR depth_right IS NULL OR policy IS NULL OR entered_at IS NULL")
+[ "$half" = 0 ] || fail "$half people are there in part"
+serials=$(ask_register "SELECT count(DISTINCT number) = count(*) FROM visit")
+[ "$serials" = 1 ] || fail 'a number stands twice'
+echo "kills $tries, among saves $landed, announced $(wc -l < said), kept $(wc -l < there), lost 0"
