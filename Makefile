@@ -18,14 +18,14 @@ TEXTS   := policy station wording_en slip_html
 
 # --- flags ------------------------------------------------------------------
 
+# The small libraries are linked into the program: at every start the system
+# would take longer to load them than a decision takes. SQLite is loaded when
+# the register is opened (see src/keep/store.c); tests link it as usual.
 # Debian 12 has no .pc file for iniparser and libcsv; where nothing is
 # installed yet (make deps) pkg-config itself is missing as well.
 library = $(shell $(PKG_CONFIG) $(1) $(2) 2>/dev/null || echo $(3))
-LIBS   := $(call library,--libs,sqlite3,-lsqlite3) \
-	$(call library,--libs,zlib,-lz) \
-	$(call library,--libs,libutf8proc,-lutf8proc) \
-	$(call library,--libs,iniparser,-liniparser) \
-	$(call library,--libs,libcsv,-lcsv) -lm
+LIBS   := -Wl,-Bstatic -liniparser -lcsv -lz -Wl,-Bdynamic \
+	$(call library,--libs,libutf8proc,-lutf8proc) -lm
 HEADERS := $(call library,--cflags,sqlite3 zlib libutf8proc)
 
 # A part of the processor's protection that not every machine has.
@@ -35,16 +35,20 @@ CONTROL_FLOW := $(shell $(CC) -fcf-protection -x c -S -o /dev/null \
 WARNINGS  = -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wformat=2 \
 	-Wstrict-prototypes -Wmissing-prototypes -Wwrite-strings -Wvla -Wundef
 HARDENING = -fstack-protector-strong -D_FORTIFY_SOURCE=2 $(CONTROL_FLOW)
+# Nothing unwinds the stack of a C program; a debugger has .debug_frame.
+SMALLER = -fno-asynchronous-unwind-tables -fno-unwind-tables
 ifdef SANITIZE
 HARDENING =
+SMALLER =
 override CFLAGS = -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined \
 	-fno-sanitize-recover=all
 endif
 
 DEFINES = -Isrc -D_XOPEN_SOURCE=700 -D_DEFAULT_SOURCE $(HEADERS)
-COMPILE = $(CC) -std=c17 $(DEFINES) $(WARNINGS) $(WERROR) $(HARDENING) -fPIE \
-	-ffile-prefix-map=$(CURDIR)=. $(CPPFLAGS) $(CFLAGS)
+COMPILE = $(CC) -std=c17 $(DEFINES) $(WARNINGS) $(WERROR) $(HARDENING) $(SMALLER) \
+	-fPIE 	-ffile-prefix-map=$(CURDIR)=. $(CPPFLAGS) $(CFLAGS)
 LINK    = $(CC) $(CFLAGS) -pie -Wl,-z,relro,-z,now -Wl,--as-needed -Wl,-O1 \
+	-Wl,-z,pack-relative-relocs \
 	$(LDFLAGS)
 
 # --- the program ------------------------------------------------------------
@@ -63,7 +67,7 @@ $(B)/shoal: $(OBJECTS)
 
 # All tests in one program; the main function is Criterion's.
 $(B)/unit: $(filter-out $(B)/src/desk/main.o,$(OBJECTS)) $(TEST_OBJECTS)
-	$(LINK) -o $@ $^ $(LIBS) -lcriterion
+	$(LINK) -o $@ $^ $(LIBS) -lcriterion -lsqlite3
 
 $(B)/%.o: %.c $(B)/flags
 	@mkdir -p $(@D)

@@ -3,10 +3,71 @@
 
 #include "base/text.h"
 
+#include <dlfcn.h>
 #include <sqlite3.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+/* --- the library --------------------------------------------------------- */
+
+/*
+ * SQLite is by far the largest library here, and a decision that saves nothing
+ * does without it: loading it at every start would cost more than the decision.
+ * So its functions are looked up when a store is opened, each under its own
+ * type from the header.
+ */
+/* clang-format off */
+#define SQLITE_FUNCTIONS(FUNCTION) \
+	FUNCTION(bind_null) FUNCTION(bind_text) FUNCTION(busy_timeout) \
+	FUNCTION(clear_bindings) FUNCTION(close) FUNCTION(column_bytes) \
+	FUNCTION(column_text) FUNCTION(column_type) FUNCTION(db_config) \
+	FUNCTION(db_readonly) FUNCTION(errmsg) FUNCTION(errstr) \
+	FUNCTION(exec) FUNCTION(finalize) FUNCTION(get_autocommit) \
+	FUNCTION(open_v2) FUNCTION(prepare_v3) FUNCTION(reset) \
+	FUNCTION(sql) FUNCTION(step)
+/* clang-format on */
+
+enum {
+#define FUNCTION_INDEX(name) INDEX_##name,
+	SQLITE_FUNCTIONS(FUNCTION_INDEX)
+#undef FUNCTION_INDEX
+		FUNCTION_COUNT
+};
+
+#define SQLITE(store, name) \
+	((__typeof__(&sqlite3_##name))(store)->function[INDEX_##name])
+
+_Static_assert((int)FUNCTION_COUNT == (int)STORE_FUNCTIONS, "struct store has "
+							    "a place for each "
+							    "function");
+
+/* The library stays loaded until the program ends. */
+static bool
+look_up(struct store *store, struct fault *why)
+{
+	static const char *const names[FUNCTION_COUNT] = {
+#define FUNCTION_NAME(name) "sqlite3_" #name,
+		SQLITE_FUNCTIONS(FUNCTION_NAME)
+#undef FUNCTION_NAME
+	};
+	void *library = dlopen("libsqlite3.so.0", RTLD_NOW | RTLD_LOCAL);
+
+	for (int i = 0; i < FUNCTION_COUNT; i++) {
+		void *found = library == NULL ? NULL : dlsym(library, names[i]);
+
+		if (found == NULL)
+			return fault_set(why, FAULT_REGISTER,
+					 "SQLite cannot be used (%s); install "
+					 "the package libsqlite3-0",
+					 library == NULL ? "libsqlite3.so.0"
+							 : names[i]);
+		/* ISO C has no way from one kind of pointer to the other;
+		 * POSIX promises that they are alike. */
+		memcpy(&store->function[i], &found, sizeof found);
+	}
+	return true;
+}
 
 /* --- faults --------------------------------------------------------------- */
 
@@ -63,8 +124,8 @@ failure(struct store *store, int code, struct fault *why)
 	return fault_set(why, FAULT_REGISTER,
 			 "'%.*s' cannot be used: %s (code %d)", STOREFILE_SHOWN,
 			 store->path,
-			 store->db == NULL ? sqlite3_errstr(code)
-					   : sqlite3_errmsg(store->db),
+			 store->db == NULL ? SQLITE(store, errstr)(code)
+					   : SQLITE(store, errmsg)(store->db),
 			 code);
 }
 
@@ -87,7 +148,7 @@ static sqlite3_stmt *
 find_kept(const struct store *store, const char *sql)
 {
 	for (int i = 0; i < store->kept_count; i++)
-		if (strcmp(sqlite3_sql(store->kept[i]), sql) == 0)
+		if (strcmp(SQLITE(store, sql)(store->kept[i]), sql) == 0)
 			return store->kept[i];
 	return NULL;
 }
@@ -100,7 +161,7 @@ keep(struct store *store, sqlite3_stmt *statement)
 		store->kept[store->kept_count++] = statement;
 		return;
 	}
-	sqlite3_finalize(store->kept[store->next_out]);
+	SQLITE(store, finalize)(store->kept[store->next_out]);
 	store->kept[store->next_out] = statement;
 	store->next_out = (store->next_out + 1) % STORE_KEPT;
 }
@@ -113,24 +174,25 @@ prepare(struct store *store, const char *sql, sqlite3_stmt **statement)
 	*statement = find_kept(store, sql);
 	if (*statement != NULL)
 		return SQLITE_OK;
-	code = sqlite3_prepare_v3(store->db, sql, -1, SQLITE_PREPARE_PERSISTENT,
-				  statement, NULL);
+	code = SQLITE(store, prepare_v3)(
+		store->db, sql, -1, SQLITE_PREPARE_PERSISTENT, statement, NULL);
 	if (code == SQLITE_OK)
 		keep(store, *statement);
 	return code;
 }
 
 static int
-bind_values(sqlite3_stmt *statement, const char *const *values, int count)
+bind_values(const struct store *store, sqlite3_stmt *statement,
+	    const char *const *values, int count)
 {
 	int code = SQLITE_OK;
 
 	for (int i = 0; i < count && code == SQLITE_OK; i++)
 		if (values[i] == NULL || values[i][0] == '\0')
-			code = sqlite3_bind_null(statement, i + 1);
+			code = SQLITE(store, bind_null)(statement, i + 1);
 		else
-			code = sqlite3_bind_text(statement, i + 1, values[i],
-						 -1, SQLITE_STATIC);
+			code = SQLITE(store, bind_text)(
+				statement, i + 1, values[i], -1, SQLITE_STATIC);
 	return code;
 }
 
@@ -140,11 +202,12 @@ store_ask(struct store *store, const char *sql, const char *const *values,
 {
 	int code = prepare(store, sql, &row->statement);
 
+	row->store = store;
 	row->found = false;
 	if (code == SQLITE_OK)
-		code = bind_values(row->statement, values, count);
+		code = bind_values(store, row->statement, values, count);
 	if (code == SQLITE_OK)
-		code = sqlite3_step(row->statement);
+		code = SQLITE(store, step)(row->statement);
 	if (code == SQLITE_ROW || code == SQLITE_DONE) {
 		row->found = code == SQLITE_ROW;
 		return true;
@@ -157,11 +220,12 @@ store_ask(struct store *store, const char *sql, const char *const *values,
 const char *
 store_text(const struct store_row *row, int column)
 {
-	const char *text =
-		(const char *)sqlite3_column_text(row->statement, column);
-	int length = sqlite3_column_bytes(row->statement, column);
+	const struct store *store = row->store;
+	const char *text = (const char *)SQLITE(store, column_text)(
+		row->statement, column);
+	int length = SQLITE(store, column_bytes)(row->statement, column);
 
-	if (sqlite3_column_type(row->statement, column) == SQLITE_NULL)
+	if (SQLITE(store, column_type)(row->statement, column) == SQLITE_NULL)
 		return "";
 	return text == NULL || strlen(text) != (size_t)length ? NULL : text;
 }
@@ -169,10 +233,12 @@ store_text(const struct store_row *row, int column)
 void
 store_end(struct store_row *row)
 {
+	const struct store *store = row->store;
+
 	if (row->statement == NULL)
 		return;
-	sqlite3_reset(row->statement);
-	sqlite3_clear_bindings(row->statement);
+	SQLITE(store, reset)(row->statement);
+	SQLITE(store, clear_bindings)(row->statement);
 }
 
 bool
@@ -218,7 +284,7 @@ store_ask_number(struct store *store, const char *sql, long long *number,
 bool
 store_run(struct store *store, const char *script, struct fault *why)
 {
-	int code = sqlite3_exec(store->db, script, NULL, NULL, NULL);
+	int code = SQLITE(store, exec)(store->db, script, NULL, NULL, NULL);
 
 	return code == SQLITE_OK || failure(store, code, why);
 }
@@ -228,7 +294,8 @@ store_run(struct store *store, const char *script, struct fault *why)
 bool
 store_is_begun(const struct store *store)
 {
-	return store->db != NULL && sqlite3_get_autocommit(store->db) == 0;
+	return store->db != NULL &&
+	       SQLITE(store, get_autocommit)(store->db) == 0;
 }
 
 bool
@@ -258,13 +325,13 @@ void
 store_undo(struct store *store)
 {
 	if (store_is_begun(store))
-		sqlite3_exec(store->db, "ROLLBACK", NULL, NULL, NULL);
+		SQLITE(store, exec)(store->db, "ROLLBACK", NULL, NULL, NULL);
 }
 
 bool
 store_can_write(const struct store *store)
 {
-	return sqlite3_db_readonly(store->db, "main") == 0;
+	return SQLITE(store, db_readonly)(store->db, "main") == 0;
 }
 
 /* --- opening -------------------------------------------------------------- */
@@ -281,11 +348,12 @@ set_up(struct store *store, struct fault *why)
 		{SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0},
 		{SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
 	};
-	int code = sqlite3_busy_timeout(store->db, STORE_WAIT_MS);
+	int code = SQLITE(store, busy_timeout)(store->db, STORE_WAIT_MS);
 
 	for (size_t i = 0; i < sizeof switches / sizeof switches[0]; i++)
 		if (code == SQLITE_OK)
-			code = sqlite3_db_config(store->db, switches[i].option,
+			code = SQLITE(store,
+				      db_config)(store->db, switches[i].option,
 						 switches[i].value, NULL);
 	if (code != SQLITE_OK)
 		return failure(store, code, why);
@@ -309,10 +377,13 @@ store_open(struct store *store, const char *path, struct fault *why)
 
 	memset(store, 0, sizeof *store);
 	text_copy(store->path, sizeof store->path, path);
-	code = sqlite3_open_v2(path, &store->db,
-			       SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOFOLLOW |
-				       SQLITE_OPEN_EXRESCODE,
-			       NULL);
+	if (!look_up(store, why))
+		return false;
+	code = SQLITE(store, open_v2)(path, &store->db,
+				      SQLITE_OPEN_READWRITE |
+					      SQLITE_OPEN_NOFOLLOW |
+					      SQLITE_OPEN_EXRESCODE,
+				      NULL);
 	return code == SQLITE_OK ? set_up(store, why)
 				 : failure(store, code, why);
 }
@@ -322,7 +393,8 @@ store_close(struct store *store)
 {
 	store_undo(store);
 	for (int i = 0; i < store->kept_count; i++)
-		sqlite3_finalize(store->kept[i]);
-	sqlite3_close(store->db);
+		SQLITE(store, finalize)(store->kept[i]);
+	if (store->db != NULL)
+		SQLITE(store, close)(store->db);
 	memset(store, 0, sizeof *store);
 }

@@ -22,12 +22,14 @@ struct sqlite3;
 struct sqlite3_stmt;
 
 enum {
+	STORE_FUNCTIONS = 20,  /* of SQLite that are used */
 	STORE_KEPT = 32,       /* prepared statements kept */
 	STORE_WAIT_MS = 5000,  /* for another program's save */
 	STORE_NUMBER_SIZE = 24 /* a number written as text */
 };
 
 struct store {
+	void (*function[STORE_FUNCTIONS])(void); /* see store.c */
 	struct sqlite3 *db;
 	struct sqlite3_stmt *kept[STORE_KEPT];
 	int kept_count, next_out;
@@ -66,6 +68,7 @@ bool store_is_begun(const struct store *store);
 
 /* The row an ask found, if any. No lock and no row outlives store_end. */
 struct store_row {
+	const struct store *store;
 	struct sqlite3_stmt *statement;
 	bool found;
 };
