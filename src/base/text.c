@@ -11,6 +11,10 @@ enum { FAR = 99, WORD_MOST = 63 };
 static long
 next_point(const char *text, size_t left, utf8proc_int32_t *point)
 {
+	if ((unsigned char)*text < 0x80) { /* most text by far */
+		*point = (unsigned char)*text;
+		return 1;
+	}
 	return (long)utf8proc_iterate((const utf8proc_uint8_t *)text,
 				      (utf8proc_ssize_t)left, point);
 }
@@ -50,8 +54,11 @@ is_formula_start(utf8proc_int32_t point)
 static bool
 is_unprintable(utf8proc_int32_t point)
 {
-	utf8proc_category_t category = utf8proc_category(point);
+	utf8proc_category_t category;
 
+	if (point < 0x80)
+		return point < 0x20 || point == 0x7f;
+	category = utf8proc_category(point);
 	return category == UTF8PROC_CATEGORY_CC ||
 	       category == UTF8PROC_CATEGORY_CN ||
 	       category == UTF8PROC_CATEGORY_CO ||
@@ -291,6 +298,8 @@ text_distance(const char *one, const char *other)
 	int steps[WORD_MOST + 1][WORD_MOST + 1];
 	size_t m = strlen(one), n = strlen(other);
 
+	if (strcmp(one, other) == 0)
+		return 0;
 	if (m > WORD_MOST || n > WORD_MOST)
 		return FAR;
 	for (size_t i = 0; i <= m; i++)

@@ -156,6 +156,11 @@ code_read(const char *code, enum finding *finding, struct fault *why)
 {
 	int least = text_distance_helpful(code) + 1, nearest = FINDING_COUNT;
 
+	for (int i = 0; i < FINDING_COUNT; i++)
+		if (strcmp(code, table[i].code) == 0) {
+			*finding = (enum finding)i;
+			return true;
+		}
 	for (int i = 0; i < FINDING_COUNT; i++) {
 		int distance = text_distance(code, table[i].code);
 
@@ -163,10 +168,6 @@ code_read(const char *code, enum finding *finding, struct fault *why)
 			least = distance;
 			nearest = i;
 		}
-	}
-	if (least == 0) {
-		*finding = (enum finding)nearest;
-		return true;
 	}
 	if (nearest == FINDING_COUNT)
 		return fault_set(why, FAULT_INPUT,

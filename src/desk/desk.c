@@ -197,8 +197,12 @@ desk_write_slips(const struct desk *desk, const struct visit *visit,
 		 const struct policy *policy, const struct decision *decision,
 		 struct fault *why)
 {
-	struct slip slip = {visit, policy, decision, &desk->station,
-			    &desk->wording};
+	struct slip slip = {visit,
+			    policy,
+			    decision,
+			    &desk->station,
+			    &desk->wording,
+			    policy == &desk->policy ? desk->policy_mark : NULL};
 
 	return write_slip(desk, &slip, true, why) &&
 	       write_slip(desk, &slip, false, why);

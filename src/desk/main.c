@@ -69,6 +69,23 @@ look_at_clock(struct desk *desk)
 		desk->today = day_of_seconds(desk->seconds + local.tm_gmtoff);
 }
 
+/* Member by member: the desk holds whole files, and clearing them would take
+ * longer than a decision. */
+static void
+sit_down(struct desk *desk)
+{
+	desk->table = &commands;
+	desk->in = stdin;
+	desk->out = stdout;
+	desk->talk = stderr;
+	desk->folder[0] = '\0';
+	desk->policy_path = NULL;
+	desk->station_path = NULL;
+	desk->today_given = false;
+	desk->look_at_clock = look_at_clock;
+	desk->opened = NEED_NOTHING;
+}
+
 static void
 look_at_terminal(struct desk *desk)
 {
@@ -159,11 +176,12 @@ run(struct desk *desk, int argc, char *argv[], struct fault *why)
 					 "the commands");
 		turn_to_help(&given);
 	}
-	if (given.command->needs != NEED_NOTHING ||
-	    strcmp(given.command->name, "start") == 0) {
-		if (!apply_globals(desk, &given, why))
-			return false;
-	}
+	if ((given.command->needs & NEED_STATION) != 0)
+		look_at_clock(desk);
+	if ((given.command->needs != NEED_NOTHING ||
+	     strcmp(given.command->name, "start") == 0) &&
+	    !apply_globals(desk, &given, why))
+		return false;
 	done = desk_open(desk, given.command->needs, why) &&
 	       given.command->run(desk, &given, why);
 	desk_close(desk);
@@ -173,15 +191,17 @@ run(struct desk *desk, int argc, char *argv[], struct fault *why)
 int
 main(int argc, char *argv[])
 {
-	struct desk desk = {
-		.table = &commands, .in = stdin, .out = stdout, .talk = stderr};
+	struct desk desk;
 	struct fault why = {FAULT_NONE, ""};
 
 	guard_process();
+	sit_down(&desk);
+	/* Talk is shown before each question and at the end, not word by word.
+	 */
+	setvbuf(stderr, NULL, _IOFBF, BUFSIZ);
 	look_at_clock(&desk);
 	look_at_terminal(&desk);
-	if (run(&desk, argc, argv, &why))
-		return 0;
-	fprintf(stderr, "shoal: %s\n", why.sentence);
+	if (!run(&desk, argc, argv, &why))
+		fprintf(stderr, "shoal: %s\n", why.sentence);
 	return (int)why.kind;
 }

@@ -43,8 +43,8 @@ run_slip(struct desk *desk, const struct given *given, struct fault *why)
 	struct decision decision;
 	struct refnum number;
 	struct visit visit;
-	struct slip slip = {&visit, &policy, &decision, &desk->station,
-			    &desk->wording};
+	struct slip slip = {&visit,	    &policy,	    &decision,
+			    &desk->station, &desk->wording, NULL};
 	enum form form = given_is(given, "html")     ? FORM_HTML
 			 : given_is(given, "narrow") ? FORM_NARROW
 						     : FORM_TEXT;

@@ -30,6 +30,9 @@ struct slip {
 	const struct decision *decision; /* by that policy */
 	const struct station *station;
 	const struct wording *wording;
+	/* The policy's fingerprint where it is known already; NULL = it is
+	 * worked out. */
+	const char *policy_mark;
 };
 
 enum { SLIP_COLUMNS = 72, SLIP_COLUMNS_NARROW = 40 };

@@ -1,6 +1,8 @@
 /* slipfacts.c: what a slip says, whatever it is printed on. */
 #include "paper/slipfacts.h"
 
+#include "base/text.h"
+
 #include "paper/slipcase.h"
 #include "paper/slipclinic.h"
 #include "paper/slippatient.h"
@@ -72,7 +74,10 @@ slip_check(const struct slip *slip, struct fault *why)
 {
 	char fingerprint[POLICY_MARK_SIZE];
 
-	policy_fingerprint(slip->policy, fingerprint);
+	if (slip->policy_mark == NULL)
+		policy_fingerprint(slip->policy, fingerprint);
+	else
+		text_copy(fingerprint, sizeof fingerprint, slip->policy_mark);
 	if (slip->visit->policy[0] == '\0' ||
 	    strcmp(slip->visit->policy, fingerprint) == 0)
 		return true;

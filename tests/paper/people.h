@@ -110,9 +110,9 @@ paper_open(void)
 	text_copy(paper->station.clinic_name, STATION_TEXT_SIZE,
 		  "Hilltop eye clinic");
 	text_copy(paper->station.clinic_cost, STATION_TEXT_SIZE, "free");
-	paper->slip = (struct slip){&paper->visit, &paper->policy,
+	paper->slip = (struct slip){&paper->visit,    &paper->policy,
 				    &paper->decision, &paper->station,
-				    &paper->wording};
+				    &paper->wording,  NULL};
 	return paper;
 }
 
