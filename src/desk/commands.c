@@ -18,6 +18,7 @@ static const struct command rows[] = {
 	{"station", "0014", "the station's code, a different one per laptop"},
 	{"programme", "NAME", "the programme"},
 	{"site", "NAME", "where the camp is"},
+	{"camp-phone", "TEXT", "the phone at the camp, for the clinic"},
 	{"clinic", "NAME", "the eye clinic that people are sent to"},
 	{"address", "TEXT", "where the clinic is"},
 	{"days", "TEXT", "its days and hours"},

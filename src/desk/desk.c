@@ -265,29 +265,50 @@ advised_before(const struct policy *policy, const struct decision *decision,
 	return false;
 }
 
+/* Fired rules that decide stand first. */
+static int
+deciding_count(const struct policy *policy, const struct decision *decision)
+{
+	int count = 0;
+
+	while (count < decision->count &&
+	       decision_is_deciding(policy, decision, count))
+		count++;
+	return count;
+}
+
+static void
+write_reason(const struct policy *policy, const struct fired *fired,
+	     int columns, FILE *out)
+{
+	const char *place = desk_fired_place(policy, fired);
+
+	fprintf(out, " - %s", place);
+	text_write_wrapped(out, policy->rule[fired->rule].say, columns,
+			   3 + (int)strlen(place), 3);
+	if (!fired->age_was_unknown)
+		return;
+	fprintf(out, "   ");
+	text_write_wrapped(out,
+			   "(age not known: counted as meeting the age limit)",
+			   columns, 3, 3);
+}
+
+/* Those that did not decide are counted only: on a small screen they would
+ * push the answer out of sight, and the slip has them all. */
 void
 desk_write_reasons(const struct policy *policy, const struct decision *decision,
 		   int columns, FILE *out)
 {
-	int shown = decision_shown(policy, decision);
+	int deciding = deciding_count(policy, decision);
+	int others = decision_shown(policy, decision) - deciding;
 
-	for (int i = 0; i < shown; i++) {
-		const struct fired *fired = &decision->fired[i];
-		const struct rule *rule = &policy->rule[fired->rule];
-		const char *place = desk_fired_place(policy, fired);
-
-		fprintf(out, " - %s", place);
-		text_write_wrapped(out, rule->say, columns,
-				   3 + (int)strlen(place), 3);
-		if (!fired->age_was_unknown)
-			continue;
-		fprintf(out, "   ");
-		text_write_wrapped(out,
-				   "(age not known: counted as meeting the age "
-				   "limit)",
-				   columns, 3, 3);
-	}
-	for (int i = 0; i < shown; i++) {
+	for (int i = 0; i < deciding; i++)
+		write_reason(policy, &decision->fired[i], columns, out);
+	if (others > 0)
+		fprintf(out, " - and %d less urgent reason%s\n", others,
+			others == 1 ? "" : "s");
+	for (int i = 0; i < deciding; i++) {
 		const struct rule *rule =
 			&policy->rule[decision->fired[i].rule];
 

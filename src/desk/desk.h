@@ -87,7 +87,8 @@ bool desk_write_slips(const struct desk *desk, const struct visit *visit,
 void desk_write_urgency(const struct policy *policy, const struct visit *visit,
 			int columns, FILE *out);
 
-/* The reasons, one line each, with advice; wrapped to `columns`. */
+/* The reasons that decided, one line each, with their advice, and how many
+ * others there are; wrapped to `columns`. */
 void desk_write_reasons(const struct policy *policy,
 			const struct decision *decision, int columns,
 			FILE *out);

@@ -201,7 +201,8 @@ main(int argc, char *argv[])
 	setvbuf(stderr, NULL, _IOFBF, BUFSIZ);
 	look_at_clock(&desk);
 	look_at_terminal(&desk);
-	if (!run(&desk, argc, argv, &why))
-		fprintf(stderr, "shoal: %s\n", why.sentence);
+	if (run(&desk, argc, argv, &why))
+		return 0;
+	fprintf(stderr, "shoal: %s\n", why.sentence);
 	return (int)why.kind;
 }

@@ -166,13 +166,13 @@ read_id(const struct batch *batch, const struct csv_row *row, const char **id,
 	struct fault *why)
 {
 	*id = "";
-	for (size_t i = 0; i < row->count; i++)
+	for (size_t i = 0; i < row->count && i < row->columns; i++)
 		if (batch->column[i] == NULL) {
 			if (!text_check(row->value[i], ID_MOST, why))
 				return fault_at(why, "id");
 			*id = row->value[i];
 		}
-	return true;
+	return csv_check_count(row, why);
 }
 
 static bool

@@ -236,6 +236,29 @@ notice_day(struct session *session, bool *failed, struct fault *why)
 	return !*failed;
 }
 
+/* What the register refuses for its content, such as a paper number used
+ * before, goes back to the summary; anything else ends the session. */
+static enum interview_end
+interview_until_kept(struct session *session, struct form *form, bool *failed,
+		     struct fault *why)
+{
+	bool again = false;
+
+	for (;;) {
+		enum interview_end end =
+			interview(session->desk, &session->asker, form, again);
+
+		if (end != INTERVIEW_SAVE)
+			return end;
+		*failed = !keep(session, &form->visit, why);
+		if (!*failed || why->kind != FAULT_INPUT)
+			return end;
+		fprintf(session->desk->talk, "\n%s\n", why->sentence);
+		*failed = false;
+		again = true;
+	}
+}
+
 /* False ends the session: with `why` untouched at the end of input or when
  * the nurse finishes. */
 static bool
@@ -253,9 +276,8 @@ one_person(struct session *session, bool *failed, struct fault *why)
 		 session->grader);
 	fprintf(talk, "\n");
 	text_write_wrapped(talk, line, session->asker.columns, 0, 0);
-	switch (interview(session->desk, &session->asker, &form, false)) {
+	switch (interview_until_kept(session, &form, failed, why)) {
 	case INTERVIEW_SAVE:
-		*failed = !keep(session, &form.visit, why);
 		return !*failed;
 	case INTERVIEW_DROP:
 		fprintf(talk, "Dropped; nothing of it was kept.\n");

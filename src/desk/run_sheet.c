@@ -66,6 +66,8 @@ static bool
 read_row(const struct sheet *sheet, const struct csv_row *row,
 	 struct visit *visit, struct fault *why)
 {
+	if (!csv_check_count(row, why))
+		return false;
 	visit_init(visit);
 	visit->screened_on = sheet->day;
 	text_copy(visit->site, sizeof visit->site, sheet->site);

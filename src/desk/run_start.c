@@ -22,6 +22,7 @@ static const struct start_item items[] = {
 	 "Station code, four digits, a different one on each laptop"},
 	{"programme", "station", "programme", "Name of the programme"},
 	{"site", "station", "site", "Site of the camp"},
+	{"camp-phone", "station", "phone", "Phone of the camp"},
 	{"clinic", "clinic", "name", "Name of the eye clinic"},
 	{"address", "clinic", "address", "Where the clinic is"},
 	{"days", "clinic", "days", "Days and hours of the clinic"},

@@ -26,7 +26,6 @@ struct reader {
 	bool row_ended;	   /* a line end outside of quotes was reported */
 	long line;	   /* being fed */
 	size_t row_bytes;  /* fed of this row */
-	size_t columns;	   /* of the header; 0 = not seen yet */
 	size_t cells_used; /* bytes */
 	struct csv_row row;
 	/* Values are never longer than the row they stand in; each has a NUL
@@ -96,19 +95,18 @@ check_header(struct reader *reader)
 				       "twice",
 				       row->value[i]);
 	}
-	reader->columns = row->count;
+	reader->row.columns = row->count;
 }
 
-static void
-check_count(struct reader *reader)
+bool
+csv_check_count(const struct csv_row *row, struct fault *why)
 {
-	const struct csv_row *row = &reader->row;
-
-	if (row->count != reader->columns)
-		refuse(reader, row->line,
-		       "it has %zu value%s, but the header has %zu column%s",
-		       row->count, row->count == 1 ? "" : "s", reader->columns,
-		       reader->columns == 1 ? "" : "s");
+	if (row->count == row->columns)
+		return true;
+	return fault_set(why, FAULT_INPUT,
+			 "it has %zu value%s, but the header has %zu column%s",
+			 row->count, row->count == 1 ? "" : "s", row->columns,
+			 row->columns == 1 ? "" : "s");
 }
 
 static bool
@@ -124,12 +122,10 @@ static void
 see_row(struct reader *reader)
 {
 	struct csv_row *row = &reader->row;
-	bool is_header = reader->columns == 0;
+	bool is_header = row->columns == 0;
 
 	if (is_header)
 		check_header(reader);
-	else
-		check_count(reader);
 	if (reader->refused || (!is_header && holds_nothing(row)))
 		return;
 	if (!is_header)
@@ -283,7 +279,7 @@ finish(struct reader *reader, FILE *in)
 		 0)
 		refuse(reader, reader->row.line,
 		       "a quote is opened in this row and never closed");
-	if (!reader->refused && reader->columns == 0) {
+	if (!reader->refused && reader->row.columns == 0) {
 		reader->refused = true;
 		fault_set(reader->why, FAULT_INPUT,
 			  "the file is empty; a header of column names is "

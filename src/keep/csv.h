@@ -12,10 +12,10 @@
  * mark at the start is dropped), comma, LF or CRLF, quotes only where RFC 4180
  * has them. Refused as a whole, with the line: NUL bytes, UTF-16, invalid
  * UTF-8, lines that end in CR alone, a quote in the wrong place, an open quote
- * at the end, a row over CSV_LINE_MOST bytes, a row with more or fewer values
- * than the header, a header with a name twice or a column without a name, a
- * header that is one column with semicolons or tabs in it. "As a whole" means
- * that csv_read returns false; rows before the refused one were seen.
+ * at the end, a row over CSV_LINE_MOST bytes, a header with a name twice or a
+ * column without a name, a header that is one column with semicolons or tabs
+ * in it. "As a whole" means that csv_read returns false; rows before the
+ * refused one were seen.
  */
 enum {
 	CSV_LINE_MOST = 4096, /* bytes of one row, without its line end */
@@ -25,9 +25,10 @@ enum {
 /* One row. Values are NUL-terminated, trimmed of spaces and tabs at both ends
  * unless quoted, and live until the visit returns. */
 struct csv_row {
-	long line;    /* line of the file on which the row begins, from 1 */
-	long row;     /* row of data from 1; 0 = the header */
-	size_t count; /* columns */
+	long line;	/* line of the file on which the row begins, from 1 */
+	long row;	/* row of data from 1; 0 = the header */
+	size_t columns; /* of the header */
+	size_t count;	/* values here: see csv_check_count */
 	const char *value[CSV_COLUMNS_MOST];
 };
 
@@ -37,6 +38,10 @@ struct csv_row {
  * the fault it set is handed up as it is. */
 typedef bool csv_see(void *context, const struct csv_row *row,
 		     struct fault *why);
+
+/* Whether the row has a value for each column: to be asked of every row before
+ * its values are used, so that one bad row need not spoil the others. */
+bool csv_check_count(const struct csv_row *row, struct fault *why);
 
 /* Reads all of `in`. FAULT_INPUT when the file is refused, FAULT_OUTPUT never.
  * An empty file (no header) is refused. */

@@ -226,6 +226,13 @@ Test(visit, what_must_hold_between_fields_is_told)
 								 "it says yes, "
 								 "but no age "
 								 "is given"},
+		{"depth_right=25|depth_left=-|findings=left:red_eye",
+		 "depth_left: - says that there is no eye, but signs are "
+		 "recorded for it; write x when it could not be graded, or "
+		 "take the signs away"},
+		{"depth_right=25|depth_left=-|findings=left:injury;right:red_"
+		 "eye",
+		 NULL},
 	};
 	struct visit visit;
 

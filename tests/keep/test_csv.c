@@ -18,6 +18,8 @@ see(void *context, const struct csv_row *row, struct fault *why)
 	struct seen *seen = context;
 	size_t size = sizeof seen->text;
 
+	if (row->row > 0 && !csv_check_count(row, why))
+		return fault_at(why, "line %ld", row->line);
 	if (row->row == seen->stop_at)
 		return fault_set(why, FAULT_POLICY, "that is enough");
 	seen->length += (size_t)snprintf(seen->text + seen->length,

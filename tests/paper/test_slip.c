@@ -48,8 +48,7 @@ static const struct row {
 	 {"Typed in", "Approved by", "clinic soon"}},
 	{"nothing found",
 	 PERSON_WELL,
-	 {"You are not sent to the eye clinic today",
-	  "Be screened again in November 2028",
+	 {"Not sent to a clinic today", "Be screened again in November 2028",
 	  "This does not prove that your eyes are healthy.",
 	  "We looked at the front of the eye, not the back.",
 	  "Go to an eye clinic at once, any day, with: - eye pain - a red "

@@ -186,7 +186,7 @@ Test(sliphtml, the_page_names_its_language_direction_and_paper)
 {
 	static const char *const wanted[] = {"<html lang=\"en\" dir=\"ltr\">",
 					     "@page { size: 148mm 210mm; "
-					     "margin: 10mm;",
+					     "margin: 8mm 9mm 9mm;",
 					     "<title>Eye screening "
 					     "0014-00007-80</title>",
 					     "<body class=\"same_day\">",

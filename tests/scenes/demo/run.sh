@@ -19,7 +19,8 @@ say() { printf '\n== %s\n' "$1"; }
 
 say "A station for an invented programme"
 "$SHOAL" start --station 0014 --programme "Lantern Valley Eye Programme" \
-	--site "Mavi school hall" --clinic "Ridge Eye Clinic" \
+	--site "Mavi school hall" --camp-phone "0088 555 0100" \
+	--clinic "Ridge Eye Clinic" \
 	--address "Ridge road, behind the market" \
 	--days "Monday to Friday, 8 to 12" --door "blue door, ground floor" \
 	--cost "free" --phone "0088 555 0101"
