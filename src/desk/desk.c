@@ -22,19 +22,30 @@ desk_path(const struct desk *desk, const char *name, char *path,
 	return safefile_join(path, DESK_PATH_SIZE, desk->folder, name, why);
 }
 
+/* The file named on the command line, else policy.ini in the station's folder;
+ * "" when neither is there and the built-in policy holds. */
+static bool
+find_policy(const struct desk *desk, char *path, struct fault *why)
+{
+	if (desk->policy_path != NULL)
+		return text_copy(path, DESK_PATH_SIZE, desk->policy_path) ||
+		       fault_set(why, FAULT_USAGE,
+				 "the name after --policy is too long");
+	if (!desk_path(desk, "policy.ini", path, why))
+		return false;
+	if (!safefile_exists(path))
+		path[0] = '\0';
+	return true;
+}
+
 static bool
 open_policy(struct desk *desk, struct fault *why)
 {
 	char path[DESK_PATH_SIZE];
-	const char *chosen = desk->policy_path;
 
-	if (chosen == NULL) {
-		if (!desk_path(desk, "policy.ini", path, why))
-			return false;
-		if (safefile_exists(path))
-			chosen = path;
-	}
-	if (chosen == NULL) {
+	if (!find_policy(desk, path, why))
+		return false;
+	if (path[0] == '\0') {
 		memcpy(desk->policy_text, embedded_policy,
 		       embedded_policy_size + 1);
 		if (!policyfile_read_bytes("policy.ini (built in)",
@@ -42,12 +53,39 @@ open_policy(struct desk *desk, struct fault *why)
 					   embedded_policy_size, &desk->policy,
 					   desk_hear, desk, why))
 			return false;
-	} else if (!policyfile_read(chosen, &desk->policy, desk->policy_text,
+	} else if (!policyfile_read(path, &desk->policy, desk->policy_text,
 				    sizeof desk->policy_text, desk_hear, desk,
 				    why)) {
 		return false;
 	}
 	policy_fingerprint(&desk->policy, desk->policy_mark);
+	return true;
+}
+
+bool
+desk_notice_policy(struct desk *desk, bool *changed, struct fault *why)
+{
+	char path[DESK_PATH_SIZE], text[DESK_POLICY_TEXT_SIZE];
+	char mark[POLICY_MARK_SIZE];
+	struct policy policy;
+	size_t length;
+
+	*changed = false;
+	if (!find_policy(desk, path, why))
+		return false;
+	if (path[0] == '\0' ||
+	    !safefile_read(path, text, sizeof text, &length, FAULT_POLICY, why))
+		return path[0] == '\0';
+	if (strcmp(text, desk->policy_text) == 0)
+		return true;
+	if (!policyfile_read(path, &policy, text, sizeof text, desk_hear, desk,
+			     why))
+		return false;
+	policy_fingerprint(&policy, mark);
+	*changed = strcmp(mark, desk->policy_mark) != 0;
+	desk->policy = policy;
+	memcpy(desk->policy_text, text, sizeof text);
+	memcpy(desk->policy_mark, mark, sizeof mark);
 	return true;
 }
 

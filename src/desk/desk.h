@@ -54,6 +54,14 @@ struct desk {
 bool desk_open(struct desk *desk, unsigned needs, struct fault *why);
 void desk_close(struct desk *desk);
 
+/*
+ * Looks whether the policy file was changed since it was read, and takes the
+ * new one into force; `*changed` when its meaning is another. False, with the
+ * faults told, when the file cannot be used now: the policy read before then
+ * stays in force.
+ */
+bool desk_notice_policy(struct desk *desk, bool *changed, struct fault *why);
+
 /* A fault_hear that prints the sentence on the desk's talk stream. */
 void desk_hear(void *desk, const struct fault *one);
 

@@ -236,6 +236,27 @@ notice_day(struct session *session, bool *failed, struct fault *why)
 	return !*failed;
 }
 
+/* A policy changed during the day is told before the next person. */
+static void
+notice_policy(const struct session *session)
+{
+	struct desk *desk = session->desk;
+	char before[POLICY_MARK_SIZE];
+	struct fault why;
+	bool changed;
+
+	memcpy(before, desk->policy_mark, sizeof before);
+	if (!desk_notice_policy(desk, &changed, &why))
+		fprintf(desk->talk,
+			"\n%s\nThe policy read before, %s, stays in force.\n",
+			why.sentence, before);
+	else if (changed)
+		fprintf(desk->talk,
+			"\nTHE POLICY HAS CHANGED: from %s to %s.\n"
+			"From the next person on the new one decides.\n",
+			before, desk->policy_mark);
+}
+
 /* What the register refuses for its content, such as a paper number used
  * before, goes back to the summary; anything else ends the session. */
 static enum interview_end
@@ -270,6 +291,7 @@ one_person(struct session *session, bool *failed, struct fault *why)
 
 	if (!notice_day(session, failed, why))
 		return false;
+	notice_policy(session);
 	begin(session, &form);
 	snprintf(line, sizeof line,
 		 "=== Next person (grader %s); < for the menu ===",
