@@ -166,8 +166,8 @@ help_man(const struct desk *desk)
 {
 	FILE *out = desk->out;
 
-	fprintf(out, ".TH SHOAL 1 \"\" \"shoal %s\" \"User Commands\"\n",
-		SHOAL_VERSION);
+	fprintf(out, ".TH SHOAL 1 \"%s\" \"shoal %s\" \"User Commands\"\n",
+		SHOAL_RELEASED, SHOAL_VERSION);
 	fprintf(out, ".SH NAME\nshoal \\- screening the chamber's depth at an "
 		     "eye camp\n.SH SYNOPSIS\n.B shoal\n"
 		     ".I COMMAND\n[OPTIONS]\n.SH DESCRIPTION\n");

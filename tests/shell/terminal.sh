@@ -18,6 +18,19 @@ wait_for() {
 	screen
 	fail "the terminal never showed: $1"
 }
+
+# Setting up asks what is not given; what is wrong is asked again.
+type_keys "$SHOAL start --book asked --programme P"
+wait_for 'Station code'
+type_keys 14
+wait_for 'Not taken'
+type_keys 0014
+for answer in 'Mavi school hall' '' '' '' '' '' '' ''; do
+	type_keys "$answer"
+done
+wait_for 'Station 0014 is set up'
+grep -q '^site = "Mavi school hall"' asked/station.ini || fail 'the site'
+type_keys clear
 type_keys 'stty -a > before'
 type_keys "$SHOAL --today 2026-03-10 screen"
 wait_for 'initials'
