@@ -81,32 +81,44 @@ take_reason(struct revision *revision, const struct given *given,
 	return true;
 }
 
-/* "--set depth_left=25", as often as needed. */
+/* "depth_left=25". Others on the machine can read a command line, so names
+ * are typed at the prompt. */
+static bool
+apply_set(struct visit *visit, const char *text, struct fault *why)
+{
+	size_t length = strcspn(text, "=");
+	const struct field *field;
+	char name[40];
+
+	snprintf(name, sizeof name, "%.*s", (int)length, text);
+	field = fields_find(visit_fields, name);
+	if (text[length] == '\0' || field == NULL ||
+	    field->origin != FIELD_TYPED || strcmp(name, "number") == 0)
+		return fault_set(why, FAULT_USAGE,
+				 "'--set %.60s' is not FIELD=VALUE with a "
+				 "field that is typed; 'shoal help screen' "
+				 "lists them",
+				 text);
+	if (strcmp(name, "name") == 0 || strcmp(name, "contact") == 0)
+		return fault_set(why, FAULT_USAGE,
+				 "a %s is not given on the command line, where "
+				 "others can read it; leave --set out and "
+				 "correct the line in the summary",
+				 name);
+	return field_read(field, text + length + 1, visit, why);
+}
+
+/* As often as it is given. */
 static bool
 apply_sets(struct revision *revision, const struct given *given, int *count,
 	   struct fault *why)
 {
 	*count = 0;
 	for (int i = 0; i < given->options; i++) {
-		const char *text = given->option[i].value;
-		size_t length = strcspn(text, "=");
-		const struct field *field;
-		char name[40];
-
 		if (strcmp(given->option[i].name, "set") != 0)
 			continue;
 		++*count;
-		snprintf(name, sizeof name, "%.*s", (int)length, text);
-		field = fields_find(visit_fields, name);
-		if (text[length] == '\0' || field == NULL ||
-		    field->origin != FIELD_TYPED || strcmp(name, "number") == 0)
-			return fault_set(why, FAULT_USAGE,
-					 "'--set %.60s' is not FIELD=VALUE "
-					 "with a field that is typed; 'shoal "
-					 "help correct' lists them",
-					 text);
-		if (!field_read(field, text + length + 1, &revision->after,
-				why))
+		if (!apply_set(&revision->after, given->option[i].value, why))
 			return false;
 	}
 	return true;

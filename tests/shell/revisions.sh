@@ -30,6 +30,15 @@ grep -q ',closed,' book/tallies/tally-0014-2026-03-10-r2.csv || fail 'closed'
 [ "$(ask_register "SELECT count(*) FROM visit WHERE number='$number'")" = 2 ] ||
 	fail 'both entries are kept'
 
+# A name is corrected at the prompt, not on the command line.
+expect_status 2 shoal $day correct "$number" --set name=Adira --reason x
+says err 'others can read it'
+printf '1\nAdira Morua\n\n' > typed
+{ cat typed; echo 'heard it wrong'; } |
+	shoal $day correct "$number" > out 2> err || { cat err; fail 'a name'; }
+says out 'Adira Moru -> Adira Morua'
+says out 'The answer is the same.'
+
 # Nothing different, nothing kept; a wrong number; no reason.
 expect_status 3 shoal $day correct "$number" --set depth_right=5 --reason again
 expect_status 3 shoal $day correct 0014-00001-99 --set depth_right=5 --reason x
