@@ -57,7 +57,7 @@ OBJECTS      := $(SOURCES:%.c=$(B)/%.o) $(TEXTS:%=$(B)/texts/%.o)
 TEST_OBJECTS := $(TESTS:%.c=$(B)/%.o)
 
 .DELETE_ON_ERROR:
-.PHONY: all deps demo check bench tidy cppcheck format format-check install \
+.PHONY: all deps demo check bench fuzz fuzzers tidy cppcheck format format-check install \
 	clean help FORCE
 
 all: $(B)/shoal  ## build the program (the default)
@@ -131,6 +131,23 @@ check:  ## run every check and test; the last line counts them
 
 bench: $(B)/shoal  ## measure speed
 	SHOAL='$(abspath $(B)/shoal)' sh tests/bench/run.sh
+
+# libFuzzer with the sanitizers over the whole program but main.
+FUZZERS := $(patsubst tests/fuzz/%.c,$(B)/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
+MINUTES ?= 10
+
+fuzz:  ## feed broken bytes to the readers: make fuzz MINUTES=30
+	@$(MAKE) -s fuzzers
+	@B='$(B)' SECONDS_EACH=$$(($(MINUTES) * 60)) sh tests/fuzz/run.sh
+
+fuzzers: $(FUZZERS)
+
+$(B)/fuzz/%: tests/fuzz/%.c $(SOURCES) $(TEXTS:%=$(B)/texts/%.c)
+	@mkdir -p $(@D)
+	clang -std=c17 $(DEFINES) $(WARNINGS) -O1 -g \
+		-fsanitize=fuzzer,address,undefined -fno-sanitize-recover=all \
+		-o $@ $< $(filter-out src/desk/main.c,$(SOURCES)) \
+		$(TEXTS:%=$(B)/texts/%.c) $(LIBS)
 
 format:  ## lay out the sources as .clang-format says
 	clang-format -i $(FORMAT)

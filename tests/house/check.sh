@@ -74,6 +74,8 @@ check 'the program with sanitizers' \
 	build B="$B/asan" CC=gcc SANITIZE=yes WERROR=-Werror all
 suite 'scenes' sh tests/house/scenes.sh
 suite 'shell tests' sh tests/house/shell.sh
+check 'the fuzzers' build fuzzers
+suite 'fuzzing, a minute each' env SECONDS_EACH=60 sh tests/fuzz/run.sh
 check 'clang-tidy' build B="$B" tidy
 check 'cppcheck' build B="$B" cppcheck
 
