@@ -14,7 +14,7 @@ WERROR     ?=
 SOURCES := $(sort $(wildcard src/*/*.c))
 TESTS   := $(sort $(wildcard tests/*/test_*.c))
 FORMAT  := $(sort $(wildcard src/*/*.[ch] tests/*/*.[ch]))
-TEXTS   := policy station wording_en slip_html
+TEXTS   := policy station plan wording_en slip_html
 
 # --- flags ------------------------------------------------------------------
 
@@ -57,7 +57,8 @@ OBJECTS      := $(SOURCES:%.c=$(B)/%.o) $(TEXTS:%=$(B)/texts/%.o)
 TEST_OBJECTS := $(TESTS:%.c=$(B)/%.o)
 
 .DELETE_ON_ERROR:
-.PHONY: all deps demo check bench fuzz fuzzers tidy cppcheck format format-check install \
+.PHONY: all deps demo check bench fuzz fuzzers tidy cppcheck format \
+	format-check install \
 	clean help FORCE
 
 all: $(B)/shoal  ## build the program (the default)
@@ -84,6 +85,7 @@ $(B)/flags: FORCE
 # The texts compiled in, declared in src/base/embedded.h.
 $(B)/texts/policy.c:     config/policy.ini
 $(B)/texts/station.c:    config/station.ini
+$(B)/texts/plan.c:       config/plan.ini
 $(B)/texts/wording_en.c: config/wording-en.ini
 $(B)/texts/slip_html.c:  fieldforms/slip.html
 

@@ -28,4 +28,8 @@ extern const size_t embedded_wording_en_size;
 extern const unsigned char embedded_slip_html[];
 extern const size_t embedded_slip_html_size;
 
+/* config/plan.ini: published accuracy of the test, for planning. */
+extern const unsigned char embedded_plan[];
+extern const size_t embedded_plan_size;
+
 #endif

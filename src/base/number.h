@@ -1,4 +1,4 @@
-/* number.h: whole numbers, read strictly. */
+/* number.h: whole numbers and decimal fractions, read strictly. */
 #ifndef SHOAL_BASE_NUMBER_H
 #define SHOAL_BASE_NUMBER_H
 
@@ -13,5 +13,16 @@
  */
 bool number_read(const char *text, long least, long most, const char *unit,
 		 long *value, struct fault *why);
+
+/*
+ * Reads a number such as 6.8 as whole units of its last place: with 2 places
+ * 6.8 is 680. Plain ASCII digits, perhaps one decimal point with 1 to `places`
+ * (at most 4) digits behind it; no comma, no point without digits on either
+ * side, and nothing else that number_read refuses. `least` and `most` are in
+ * whole numbers, both included. FAULT_INPUT on refusal; `*value` is then
+ * untouched.
+ */
+bool number_read_decimal(const char *text, long least, long most, int places,
+			 const char *unit, long *value, struct fault *why);
 
 #endif

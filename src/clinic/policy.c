@@ -20,6 +20,8 @@ KEY(policy, version, text, 1, 80, FIELD_NEEDED, "", "its version"),
 KEY(policy, approved_by, text, 0, 80, FIELD_OPTIONAL, "",
 	"the eye doctor who approved it"),
 KEY(policy, approved_on, day, 0, 0, FIELD_OPTIONAL, "", "the day of approval"),
+KEY(policy, weighs_only_with_others, finding_set, 0, 0, FIELD_OPTIONAL, "",
+	"findings that by themselves change nothing"),
 };
 
 static const struct field urgency_keys[] = {

@@ -58,6 +58,8 @@ struct policy {
 	char version[POLICY_NAME_SIZE];
 	char approved_by[POLICY_NAME_SIZE]; /* "" = not yet approved */
 	struct day approved_on;
+	/* Findings that are not meant to change anything by themselves. */
+	finding_set weighs_only_with_others;
 	int urgent_within_days;
 	int rescreen_months;
 	struct age_bands age_bands;

@@ -118,3 +118,88 @@ Test(number, sentences_name_the_number_the_range_and_the_unit)
 		cr_expect_eq(value, -5, "row %zu: left alone", i);
 	}
 }
+
+Test(number, decimal_fractions_are_read_in_units_of_their_last_place)
+{
+	static const struct {
+		const char *text;
+		int places;
+		long value;
+	} rows[] = {
+		{"6.8", 2, 680},   {"6.80", 2, 680},
+		{"0.5", 2, 50},	   {"0", 2, 0},
+		{"0.0", 2, 0},	   {"0.01", 2, 1},
+		{"100", 2, 10000}, {"100.00", 2, 10000},
+		{"99.6", 1, 996},  {"12.3456", 4, 123456},
+		{"7", 1, 70},
+	};
+	struct fault why;
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		long value = -5;
+
+		cr_expect(number_read_decimal(rows[i].text, 0, 100,
+					      rows[i].places, "%", &value,
+					      &why),
+			  "row %zu: %s", i, why.sentence);
+		cr_expect_eq(value, rows[i].value, "row %zu: %ld", i, value);
+	}
+}
+
+Test(number, what_is_no_plain_decimal_fraction_is_refused)
+{
+	static const char *const rows[] = {
+		"",
+		".",
+		".5",
+		"5.",
+		"6,8",
+		"6.8.1",
+		"6..8",
+		"06.8",
+		"00.5",
+		"-6.8",
+		"+6.8",
+		" 6.8",
+		"6.8 ",
+		"6.8%",
+		"6.8 %",
+		"6.812",
+		"1e1",
+		"6.8e0",
+		"0x6",
+		"1/4",
+		"6 8",
+		"123456",
+		"nan",
+		"inf",
+		"6.a",
+		"6.\xd9\xa8",
+		"6\xc2\xb7"
+		"8",
+		"6\xd9\xab"
+		"8",
+	};
+	struct fault why;
+	long value = -5;
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		cr_expect_not(number_read_decimal(rows[i], 0, 100, 2, "%",
+						  &value, &why),
+			      "row %zu: '%s'", i, rows[i]);
+		cr_expect_eq(why.kind, FAULT_INPUT, "row %zu", i);
+		cr_expect(strstr(why.sentence, "is not a plain number; allowed "
+					       "are 0 to 100 "
+					       "%, with at most 2 digits "
+					       "behind a decimal "
+					       "point"),
+			  "row %zu: %s", i, why.sentence);
+	}
+	cr_expect_not(
+		number_read_decimal("100.01", 1, 100, 2, "%", &value, &why));
+	cr_expect_str_eq(why.sentence, "100.01 is out of range; allowed are 1 "
+				       "to 100 %");
+	cr_expect_not(
+		number_read_decimal("0.99", 1, 100, 2, "%", &value, &why));
+	cr_expect_eq(value, -5, "left alone");
+}

@@ -91,7 +91,8 @@ Test(policy, sections_have_the_keys_that_the_file_has)
 	static const struct {
 		const char *name, *keys;
 	} rows[POLICY_SECTIONS] = {
-		{"policy", "name version approved_by approved_on"},
+		{"policy", "name version approved_by approved_on "
+			   "weighs_only_with_others"},
 		{"urgency", "urgent_within_days"},
 		{"rescreen", "months"},
 		{"tally", "age_bands"},
