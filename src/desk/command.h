@@ -16,7 +16,8 @@ enum command_needs {
 	NEED_STATION = 2,
 	NEED_WORDING = 4,
 	NEED_BOOK_READ = 8,
-	NEED_BOOK_WRITE = 16
+	NEED_BOOK_WRITE = 16,
+	NEED_DAY = 32 /* nothing but the day and the global options */
 };
 
 /* One option. `value` is the name of its value in the help ("FILE"), NULL for

@@ -135,9 +135,85 @@ NUMBER_IS
 {
 "policy check", "FILE", "read a policy file and tell every fault",
 "Each fault is told with file and line, what is wrong and what is allowed. "
-"The exit status is 4 when the file is refused. Nothing is changed.",
+"The exit status is 4 when the file is refused. Nothing is changed.\n"
+"\n"
+"Of a file without a fault it tells what is worth a look: a rule that never "
+"decides by itself or never holds, a cut-off looser or tighter than the "
+"guidelines', findings that can make the answer less urgent, findings that "
+"alone change nothing, a missing approval.",
 {{NULL, NULL, NULL}},
 1, 1, NEED_NOTHING, run_policy_check
+},
+{
+"policy show", "[OPTIONS]", "the rules in plain words, for the wall",
+"A card of all rules of the policy in force, most urgent first, with its "
+"fingerprint and who approved it. --policy FILE shows another file. With "
+"--grid what the rules say at every depth for a few plain people, so that a "
+"doctor can sign what she sees; with --html and --grid both are on the page.",
+{
+	{"html", NULL, "a page for A4, to print from a browser"},
+	{"grid", NULL, "a table of depth by symptom or pressure"},
+	{"fingerprint", "ABCDEF", "the text the register keeps of an earlier "
+		"policy, as it was"},
+	{"out", "FILE", "write there; - is standard output"},
+},
+0, 0, NEED_DAY, run_policy_show
+},
+{
+"policy set", "KEY VALUE FILE [OPTIONS]", "change one value of a policy file",
+"KEY is SECTION.KEY, for a rule its name and the key. The rest of the file "
+"stays as it is, comments too. The new text is checked as 'policy check' "
+"does; with any fault the file is left alone. Otherwise the change is shown "
+"with the fingerprints before and after. The approval is emptied, since "
+"nobody has approved the new rules yet, unless --approved-by says who did. A "
+"key that the section does not have yet is added; none is taken out.\n"
+"\n"
+"For example:\n"
+"  shoal policy set shallow.depth_at_or_below_percent 15 new.ini",
+{
+	{"approved-by", "NAME", "the eye doctor who approves the whole file "
+		"as it then is, today"},
+},
+3, 3, NEED_DAY, run_policy_set
+},
+{
+"policy try", "FILE [OPTIONS]",
+"what another policy would say of the same people",
+"Everybody in the register, or in a CSV file, is decided by the policy in "
+"force and by FILE: each person whose answer changes with the rules that "
+"decide, then the counts by urgency side by side. Void entries are left out. "
+"People are judged by the policy in force today, also those whom an earlier "
+"one judged. Nothing is saved; no name is printed.\n"
+"\n"
+"The CSV has the columns of 'shoal assess --csv' and needs no station.",
+{
+	{"csv", "FILE", "people from there; - is standard input"},
+	{"per-clinic-day", "K", "people a clinic sees in a day: count its days"},
+},
+1, 1, NEED_POLICY, run_policy_try
+},
+{
+"plan", "--people N --prevalence P [OPTIONS]",
+"what a screening of so many people would bring",
+"For each cut-off of a study: how many of N people are flagged, found, missed "
+"and falsely alarmed, the predictive values, and bars to scale. P and the "
+"other shares are per cent, such as 6.8. Give --preset, or --sensitivity and "
+"--specificity. Presets: foster-occludable, foster-closure, foster-glaucoma, "
+"cochrane-25; the source is printed with the answer. For planning only: "
+"figures where you work differ.",
+{
+	{"people", "N", "how many are screened"},
+	{"prevalence", "P", "per cent of them who have the condition"},
+	{"preset", "NAME", "figures of a published study"},
+	{"sensitivity", "S", "per cent of those with it who are flagged"},
+	{"specificity", "S", "per cent of those without it who are not"},
+	{"per-clinic-day", "K", "people a clinic sees in a day: count its days"},
+	{"half-width", "W", "how many people to examine to measure both within "
+		"W percentage points"},
+	{"csv", NULL, "the numbers as CSV"},
+	{"narrow", NULL, "40 columns, for receipt printers"},
+},
+0, 0, NEED_NOTHING, run_plan
 },
 {
 "help", "[COMMAND | findings]", "say more about a command",

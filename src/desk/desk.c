@@ -45,7 +45,8 @@ open_policy(struct desk *desk, struct fault *why)
 
 	if (!find_policy(desk, path, why))
 		return false;
-	if (path[0] == '\0') {
+	desk->policy_is_built_in = path[0] == '\0';
+	if (desk->policy_is_built_in) {
 		memcpy(desk->policy_text, embedded_policy,
 		       embedded_policy_size + 1);
 		if (!policyfile_read_bytes("policy.ini (built in)",

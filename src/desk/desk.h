@@ -44,6 +44,7 @@ struct desk {
 	struct policy policy;
 	char policy_mark[POLICY_MARK_SIZE];
 	char policy_text[DESK_POLICY_TEXT_SIZE];
+	bool policy_is_built_in; /* no file was there */
 	struct station station;
 	struct wording wording;
 	struct book book;

@@ -176,7 +176,7 @@ run(struct desk *desk, int argc, char *argv[], struct fault *why)
 					 "the commands");
 		turn_to_help(&given);
 	}
-	if ((given.command->needs & NEED_STATION) != 0)
+	if ((given.command->needs & (NEED_STATION | NEED_DAY)) != 0)
 		look_at_clock(desk);
 	if ((given.command->needs != NEED_NOTHING ||
 	     strcmp(given.command->name, "start") == 0) &&

@@ -21,6 +21,10 @@ command_run run_correct;
 command_run run_void;
 command_run run_tally;
 command_run run_policy_check;
+command_run run_policy_show;
+command_run run_policy_set;
+command_run run_policy_try;
+command_run run_plan;
 command_run run_help;
 
 #endif

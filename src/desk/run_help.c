@@ -201,6 +201,50 @@ completion_words(FILE *out, const struct command_option *option, size_t most)
 		fprintf(out, " --%s", option[i].name);
 }
 
+static bool
+shares_first_word(const struct command *one, const struct command *other)
+{
+	size_t length = strcspn(one->name, " ");
+
+	return length == strcspn(other->name, " ") &&
+	       memcmp(one->name, other->name, length) == 0;
+}
+
+/* Commands of one first word, such as "policy check" and "policy show", stand
+ * in one branch: bash takes the first that fits. */
+static void
+completion_branch(FILE *out, const struct command_table *table, size_t at)
+{
+	const struct command *command = table->command;
+	size_t length = strcspn(command[at].name, " ");
+
+	for (size_t i = 0; i < at; i++)
+		if (shares_first_word(&command[at], &command[i]))
+			return;
+	fprintf(out, "\t%.*s) words='", (int)length, command[at].name);
+	for (size_t i = at; i < table->count; i++) {
+		if (!shares_first_word(&command[at], &command[i]))
+			continue;
+		if (command[i].name[length] == ' ')
+			fprintf(out, " %s", command[i].name + length + 1);
+		completion_words(out, command[i].option, COMMAND_OPTIONS_MOST);
+	}
+	fprintf(out, "' ;;\n");
+}
+
+/* Every first word once. */
+static void
+completion_first_words(FILE *out, const struct command_table *table)
+{
+	for (size_t i = 0; i < table->count; i++) {
+		const struct command *command = &table->command[i];
+
+		if (i == 0 || !shares_first_word(command, command - 1))
+			fprintf(out, "%.*s ", (int)strcspn(command->name, " "),
+				command->name);
+	}
+}
+
 static void
 help_completion(const struct desk *desk)
 {
@@ -210,20 +254,10 @@ help_completion(const struct desk *desk)
 	fprintf(out, "# completion of shoal for bash\n_shoal()\n{\n\tlocal "
 		     "word=${COMP_WORDS[COMP_CWORD]} words\n\tcase "
 		     "${COMP_WORDS[1]} in\n");
-	for (size_t i = 0; i < table->count; i++) {
-		const struct command *command = &table->command[i];
-		size_t length = strcspn(command->name, " ");
-
-		fprintf(out, "\t%.*s) words='%s", (int)length, command->name,
-			command->name + length +
-				(command->name[length] == ' '));
-		completion_words(out, command->option, COMMAND_OPTIONS_MOST);
-		fprintf(out, "' ;;\n");
-	}
-	fprintf(out, "\t*) words='");
 	for (size_t i = 0; i < table->count; i++)
-		fprintf(out, "%.*s ", (int)strcspn(table->command[i].name, " "),
-			table->command[i].name);
+		completion_branch(out, table, i);
+	fprintf(out, "\t*) words='");
+	completion_first_words(out, table);
 	fprintf(out, "' ;;\n\tesac\n\twords=\"$words");
 	completion_words(out, table->global, table->global_count);
 	fprintf(out, "\"\n\tCOMPREPLY=($(compgen -W \"$words\" -- "

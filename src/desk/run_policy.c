@@ -1,7 +1,44 @@
 /* run_policy.c: looking at a policy before it is used. */
 #include "desk/run.h"
 
+#include "base/embedded.h"
+#include "base/text.h"
+#include "clinic/odd.h"
 #include "keep/policyfile.h"
+
+enum { PAGE_COLUMNS = 78, PAGE_INDENT = 3 };
+
+/* The lines under "Worth a look:", whose heading comes with the first. */
+struct look {
+	FILE *out;
+	bool begun;
+};
+
+static void
+hear_oddity(void *context, const char *sentence)
+{
+	struct look *look = context;
+
+	fputs(look->begun ? "" : "\nWorth a look:\n", look->out);
+	look->begun = true;
+	fputs(" - ", look->out);
+	text_write_wrapped(look->out, sentence, PAGE_COLUMNS, PAGE_INDENT,
+			   PAGE_INDENT);
+}
+
+static bool
+tell_oddities(struct desk *desk, struct fault *why)
+{
+	struct look look = {desk->out, false};
+	struct policy builtin;
+
+	if (!policyfile_read_bytes(
+		    "built-in policy.ini", (const char *)embedded_policy,
+		    embedded_policy_size, &builtin, desk_hear, desk, why))
+		return false;
+	policy_tell_oddities(&desk->policy, &builtin, hear_oddity, &look);
+	return true;
+}
 
 bool
 run_policy_check(struct desk *desk, const struct given *given,
@@ -25,5 +62,5 @@ run_policy_check(struct desk *desk, const struct given *given,
 	else
 		fprintf(desk->out, "not yet approved by an eye doctor: slips "
 				   "will say so\n");
-	return true;
+	return tell_oddities(desk, why);
 }

@@ -236,6 +236,21 @@ notice_day(struct session *session, bool *failed, struct fault *why)
 	return !*failed;
 }
 
+/* Whose rules will judge: said once, so that a lost file is noticed. */
+static void
+tell_policy(const struct session *session)
+{
+	const struct desk *desk = session->desk;
+	char line[POLICY_NAME_SIZE * 2 + 120];
+
+	snprintf(line, sizeof line, "Policy: %s, version %s, %s%s.",
+		 desk->policy.name, desk->policy.version, desk->policy_mark,
+		 desk->policy_is_built_in ? " (BUILT IN: there is no "
+					    "policy.ini here)"
+					  : "");
+	text_write_wrapped(desk->talk, line, session->asker.columns, 0, 0);
+}
+
 /* A policy changed during the day is told before the next person. */
 static void
 notice_policy(const struct session *session)
@@ -366,6 +381,7 @@ run_screen(struct desk *desk, const struct given *given, struct fault *why)
 		return true;
 	if (!set_day(&session, given, why) || !set_site(&session, given, why))
 		return false;
+	tell_policy(&session);
 	if (!ask_grader(&session))
 		return true;
 	if (!count_day(&session, why))

@@ -349,6 +349,24 @@ Test(commands, completion_offers_every_command_and_option)
 	free(text);
 }
 
+Test(commands, commands_of_one_first_word_share_a_branch_of_completion)
+{
+	static const struct command row[] = {
+		{.name = "look in", .option = {{"far", NULL, "a"}}},
+		{.name = "look out", .option = {{"near", "FILE", "b"}}},
+		{.name = "leave"}};
+	static const struct command_table table = {row, 3, NULL, 0};
+	struct fault why;
+	char *text = print_of(&table, "help --completion", &why);
+
+	cr_assert_not_null(text);
+	cr_expect_not_null(strstr(text, "\n\tlook) words=' in --far out "
+					"--near' ;;\n\tleave) words='' ;;\n"
+					"\t*) words='look leave ' ;;\n"),
+			   "%s", text);
+	free(text);
+}
+
 /* The program that runs the tests has the top of the source tree as its
  * folder. */
 Test(commands, the_readme_lists_the_commands_as_the_program_does)
