@@ -8,7 +8,8 @@
 B          ?= build
 PREFIX     ?= /usr/local
 PKG_CONFIG ?= pkg-config
-CFLAGS     ?= -O2 -g
+# Small, not fast: starting and saving cost far more than computing.
+CFLAGS     ?= -Os -g
 WERROR     ?=
 
 SOURCES := $(sort $(wildcard src/*/*.c))
