@@ -21,8 +21,8 @@ struct rates_interval {
 /*
  * Wilson's score interval for `count` of `of` people, without a correction for
  * continuity (Wilson, J Am Stat Assoc 1927;22:209-12; method 3 of Newcombe,
- * Stat Med 1998;17:857-72). Refused: nobody counted, a count that is negative
- * or more than `of`.
+ * Stat Med 1998;17:857-72; both references from memory). Refused: nobody
+ * counted, a count that is negative or more than `of`.
  */
 bool rates_wilson(long long count, long long of, double z,
 		  struct rates_interval *interval, struct fault *why);
@@ -68,9 +68,9 @@ struct rates_sample {
 /*
  * How many people to examine so that the interval around sensitivity and
  * specificity reaches `half_width` to either side (Buderer, Acad Emerg Med
- * 1996;3:895-900). Refused: a sensitivity or specificity of 0 or 1, for which
- * the formula asks for nobody; a prevalence of 0 or 1; a half-width that is
- * not above 0 and at most 0.5.
+ * 1996;3:895-900, volume and pages from memory). Refused: a sensitivity or
+ * specificity of 0 or 1, for which the formula asks for nobody; a prevalence of
+ * 0 or 1; a half-width that is not above 0 and at most 0.5.
  */
 bool rates_sample_size(const struct rates_test *test, double prevalence,
 		       double half_width, double z, struct rates_sample *sample,

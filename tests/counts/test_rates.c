@@ -305,7 +305,8 @@ Test(rates, predictive_values_agree_with_all_thirty_of_fosters_table)
 
 /* clang-format off */
 /* Bayes' theorem, computed with R; the first rows have the sensitivity and
- * specificity of the liver scan in Altman and Bland, BMJ 1994;308:1552. */
+ * specificity of the liver scan in Altman and Bland, BMJ 1994;308:1552
+ * (reference from memory). */
 static const double bayes_rows[][5] = {
 	{0.895348837209302, 0.627906976744186, 0.01, 0.023728813559322, 0.998319327731093},
 	{0.895348837209302, 0.627906976744186, 0.02, 0.0468085106382979, 0.996610169491525},
