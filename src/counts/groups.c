@@ -1,0 +1,209 @@
+/* groups.c: counts added up by a key. */
+#include "counts/groups.h"
+
+#include <assert.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct group {
+	size_t key;	  /* where it begins in the text */
+	const char *name; /* the same, only while they are sorted */
+	uint32_t hash;
+	struct sums sums;
+};
+
+static_assert(sizeof(struct tally_counts) == GROUPS_COUNTS * sizeof(int),
+	      "the sums hold every count of a tally");
+
+void
+groups_init(struct groups *groups)
+{
+	memset(groups, 0, sizeof *groups);
+}
+
+void
+groups_release(struct groups *groups)
+{
+	free(groups->group);
+	free(groups->slot);
+	free(groups->text);
+	groups_init(groups);
+}
+
+/* FNV-1a, http://www.isthe.com/chongo/tech/comp/fnv/ (from memory). */
+static uint32_t
+hash_of(const char *key)
+{
+	uint32_t hash = 2166136261U;
+
+	for (; *key != '\0'; key++)
+		hash = (hash ^ (unsigned char)*key) * 16777619U;
+	return hash;
+}
+
+/* The slot of the key, or the free one where it would go. */
+static size_t
+find_slot(const struct groups *groups, const char *key, uint32_t hash)
+{
+	size_t slot = hash & (groups->slots - 1);
+
+	while (groups->slot[slot] != 0) {
+		const struct group *group =
+			&groups->group[groups->slot[slot] - 1];
+
+		if (group->hash == hash &&
+		    strcmp(groups->text + group->key, key) == 0)
+			break;
+		slot = (slot + 1) & (groups->slots - 1);
+	}
+	return slot;
+}
+
+/* At least `needed` elements of `size` bytes; doubles. */
+static bool
+grow(void **memory, size_t *room, size_t needed, size_t size)
+{
+	size_t more = *room == 0 ? 64 : *room;
+	void *larger;
+
+	while (more < needed)
+		more *= 2;
+	if (more == *room)
+		return true;
+	larger = realloc(*memory, more * size);
+	if (larger == NULL)
+		return false;
+	*memory = larger;
+	*room = more;
+	return true;
+}
+
+/* All slots are free before. */
+static void
+fill_slots(struct groups *groups)
+{
+	for (size_t i = 0; i < groups->count; i++) {
+		size_t at = groups->group[i].hash & (groups->slots - 1);
+
+		while (groups->slot[at] != 0)
+			at = (at + 1) & (groups->slots - 1);
+		groups->slot[at] = (unsigned)i + 1;
+	}
+}
+
+/* Slots stay at most half full. */
+static bool
+grow_slots(struct groups *groups)
+{
+	size_t slots = groups->slots == 0 ? 128 : groups->slots * 2;
+	unsigned *slot;
+
+	if (groups->count * 2 < groups->slots)
+		return true;
+	slot = calloc(slots, sizeof *slot);
+	if (slot == NULL)
+		return false;
+	free(groups->slot);
+	groups->slot = slot;
+	groups->slots = slots;
+	fill_slots(groups);
+	return true;
+}
+
+static bool
+make_room(struct groups *groups, size_t length)
+{
+	return groups->count < UINT32_MAX - 1 &&
+	       grow((void **)&groups->group, &groups->room, groups->count + 1,
+		    sizeof *groups->group) &&
+	       grow((void **)&groups->text, &groups->size,
+		    groups->used + length + 1, 1) &&
+	       grow_slots(groups);
+}
+
+static struct sums *
+make(struct groups *groups, const char *key, uint32_t hash)
+{
+	size_t length = strlen(key);
+	struct group *group;
+
+	if (!make_room(groups, length))
+		return NULL;
+	group = &groups->group[groups->count];
+	memset(group, 0, sizeof *group);
+	group->key = groups->used;
+	group->hash = hash;
+	memcpy(groups->text + groups->used, key, length + 1);
+	groups->used += length + 1;
+	groups->slot[find_slot(groups, key, hash)] = (unsigned)++groups->count;
+	return &group->sums;
+}
+
+const struct sums *
+groups_find(const struct groups *groups, const char *key)
+{
+	unsigned place;
+
+	if (groups->count == 0)
+		return NULL;
+	place = groups->slot[find_slot(groups, key, hash_of(key))];
+	return place == 0 ? NULL : &groups->group[place - 1].sums;
+}
+
+bool
+groups_add(struct groups *groups, const char *key,
+	   const struct tally_counts *counts, int sign, struct fault *why)
+{
+	struct sums *sums = NULL;
+	uint32_t hash = hash_of(key);
+	const int *count = (const int *)(const void *)counts;
+
+	if (groups->count > 0) {
+		unsigned place = groups->slot[find_slot(groups, key, hash)];
+
+		if (place != 0)
+			sums = &groups->group[place - 1].sums;
+	}
+	if (sums == NULL)
+		sums = make(groups, key, hash);
+	if (sums == NULL)
+		return fault_set(why, FAULT_INTERNAL,
+				 "no memory for another group of counts");
+	for (int i = 0; i < GROUPS_COUNTS; i++)
+		sums->count[i] += (long long)sign * count[i];
+	return true;
+}
+
+static int
+compare_groups(const void *one, const void *other)
+{
+	const struct group *a = one, *b = other;
+
+	return strcmp(a->name, b->name);
+}
+
+/* Sorting moves the groups, so the slots are filled anew. */
+static void
+sort(struct groups *groups)
+{
+	for (size_t i = 0; i < groups->count; i++)
+		groups->group[i].name = groups->text + groups->group[i].key;
+	qsort(groups->group, groups->count, sizeof *groups->group,
+	      compare_groups);
+	memset(groups->slot, 0, groups->slots * sizeof *groups->slot);
+	fill_slots(groups);
+}
+
+bool
+groups_visit(struct groups *groups, groups_see *see, void *context,
+	     struct fault *why)
+{
+	if (groups->count > 0)
+		sort(groups);
+	for (size_t i = 0; i < groups->count; i++)
+		if (!see(context, groups->text + groups->group[i].key,
+			 &groups->group[i].sums, why))
+			return false;
+	return true;
+}

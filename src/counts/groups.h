@@ -1,0 +1,49 @@
+/* groups.h: counts added up by a key. */
+#ifndef SHOAL_COUNTS_GROUPS_H
+#define SHOAL_COUNTS_GROUPS_H
+
+#include "base/fault.h"
+#include "counts/tally.h"
+
+#include <stddef.h>
+
+/*
+ * A table of sums, one per key; a key is any text. Memory grows with the
+ * number of keys alone. Sums are wide enough for every tally there can be.
+ */
+enum { GROUPS_COUNTS = 15 }; /* of TALLY_COUNTS; held together in groups.c */
+
+struct sums {
+	long long count[GROUPS_COUNTS]; /* in the order of tally_count_fields */
+};
+
+struct group;
+struct groups {
+	struct group *group; /* owned */
+	size_t count, room;
+	unsigned *slot; /* owned; place in `group` plus 1, 0 = free */
+	size_t slots;
+	char *text; /* owned; the keys, each with its NUL */
+	size_t used, size;
+};
+
+/* An empty table; takes no memory yet. */
+void groups_init(struct groups *groups);
+void groups_release(struct groups *groups);
+
+/* Adds the counts `sign` (1 or -1) times to the key's sums, which begin at 0.
+ * FAULT_INTERNAL when memory is short; the table is then as it was. */
+bool groups_add(struct groups *groups, const char *key,
+		const struct tally_counts *counts, int sign, struct fault *why);
+
+/* The sums of a key, or NULL. Lives until the next add. */
+const struct sums *groups_find(const struct groups *groups, const char *key);
+
+/* Called per key, by the order of the keys' bytes; false stops. Keys whose
+ * sums are all 0 come too. */
+typedef bool groups_see(void *context, const char *key, const struct sums *sums,
+			struct fault *why);
+bool groups_visit(struct groups *groups, groups_see *see, void *context,
+		  struct fault *why);
+
+#endif
