@@ -21,12 +21,12 @@ TEXTS   := policy station plan wording_en slip_html
 
 # The small libraries are linked into the program: at every start the system
 # would take longer to load them than a decision takes. SQLite is loaded when
-# the register is opened (see src/keep/store.c); tests link it as usual.
+# the register is opened and utf8proc when a name is not ASCII (see
+# src/keep/store.c and src/base/unicode.c); tests link SQLite as usual.
 # Debian 12 has no .pc file for iniparser and libcsv; where nothing is
 # installed yet (make deps) pkg-config itself is missing as well.
 library = $(shell $(PKG_CONFIG) $(1) $(2) 2>/dev/null || echo $(3))
-LIBS   := -Wl,-Bstatic -liniparser -lcsv -lz -Wl,-Bdynamic \
-	$(call library,--libs,libutf8proc,-lutf8proc) -lm
+LIBS   := -Wl,-Bstatic -liniparser -lcsv -lz -Wl,-Bdynamic -lm
 HEADERS := $(call library,--cflags,sqlite3 zlib libutf8proc)
 
 # A part of the processor's protection that not every machine has.

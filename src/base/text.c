@@ -1,31 +1,19 @@
 /* text.c: words as people type and read them, in UTF-8. */
 #include "base/text.h"
 
+#include "base/unicode.h"
+
 #include <string.h>
-#include <utf8proc.h>
 
 enum { FAR = 99, WORD_MOST = 63 };
-
-/* One code point at `text`; its length in bytes, or a negative number when
- * the bytes are not UTF-8. */
-static long
-next_point(const char *text, size_t left, utf8proc_int32_t *point)
-{
-	if ((unsigned char)*text < 0x80) { /* most text by far */
-		*point = (unsigned char)*text;
-		return 1;
-	}
-	return (long)utf8proc_iterate((const utf8proc_uint8_t *)text,
-				      (utf8proc_ssize_t)left, point);
-}
 
 bool
 text_is_utf8(const char *bytes, size_t length)
 {
-	utf8proc_int32_t point;
+	int32_t point;
 
 	while (length > 0) {
-		long used = next_point(bytes, length, &point);
+		long used = unicode_next(bytes, length, &point);
 
 		if (used <= 0)
 			return false;
@@ -36,7 +24,7 @@ text_is_utf8(const char *bytes, size_t length)
 }
 
 static bool
-is_bidi_control(utf8proc_int32_t point)
+is_bidi_control(int32_t point)
 {
 	return point == 0x061c || point == 0x200e || point == 0x200f ||
 	       (point >= 0x202a && point <= 0x202e) ||
@@ -44,7 +32,7 @@ is_bidi_control(utf8proc_int32_t point)
 }
 
 static bool
-is_formula_start(utf8proc_int32_t point)
+is_formula_start(int32_t point)
 {
 	return point == '=' || point == '+' || point == '-' || point == '@' ||
 	       point == 0xff1d || point == 0xff0b || point == 0xff0d ||
@@ -52,29 +40,22 @@ is_formula_start(utf8proc_int32_t point)
 }
 
 static bool
-is_unprintable(utf8proc_int32_t point)
+is_unprintable(int32_t point)
 {
-	utf8proc_category_t category;
-
-	if (point < 0x80)
-		return point < 0x20 || point == 0x7f;
-	category = utf8proc_category(point);
-	return category == UTF8PROC_CATEGORY_CC ||
-	       category == UTF8PROC_CATEGORY_CN ||
-	       category == UTF8PROC_CATEGORY_CO ||
-	       category == UTF8PROC_CATEGORY_ZL ||
-	       category == UTF8PROC_CATEGORY_ZP || is_bidi_control(point);
+	return unicode_is_unprintable(point) || is_bidi_control(point);
 }
 
 static bool
 check_points(const char *text, long *count, struct fault *why)
 {
 	size_t left = strlen(text);
-	utf8proc_int32_t point;
+	int32_t point;
 
 	for (*count = 0; left > 0; ++*count) {
-		long used = next_point(text, left, &point);
+		long used = unicode_next(text, left, &point);
 
+		if (used <= 0 && !unicode_is_there(why))
+			return false;
 		if (used <= 0)
 			return fault_set(why, FAULT_INPUT,
 					 "character %ld is not valid UTF-8; "
@@ -156,20 +137,7 @@ fold_spaces(char *text)
 bool
 text_fold(const char *from, char *to, size_t size)
 {
-	utf8proc_int32_t points[512];
-	utf8proc_option_t how = UTF8PROC_STABLE | UTF8PROC_COMPOSE |
-				UTF8PROC_CASEFOLD | UTF8PROC_IGNORE;
-	utf8proc_ssize_t count, used;
-
-	to[0] = '\0';
-	count = utf8proc_decompose((const utf8proc_uint8_t *)from,
-				   (utf8proc_ssize_t)strlen(from), points,
-				   sizeof points / sizeof points[0], how);
-	if (count < 0 || (size_t)count >= sizeof points / sizeof points[0])
-		return false;
-	/* Reencoding works in place and ends with a NUL. */
-	used = utf8proc_reencode(points, count, how);
-	if (used < 0 || !text_copy(to, size, (const char *)points))
+	if (!unicode_fold(from, to, size))
 		return false;
 	fold_spaces(to);
 	return true;
@@ -179,15 +147,15 @@ int
 text_width(const char *text)
 {
 	size_t left = strlen(text);
-	utf8proc_int32_t point;
+	int32_t point;
 	int width = 0;
 
 	while (left > 0) {
-		long used = next_point(text, left, &point);
+		long used = unicode_next(text, left, &point);
 
 		if (used <= 0)
 			return width;
-		width += utf8proc_charwidth(point);
+		width += unicode_width(point);
 		text += used;
 		left -= (size_t)used;
 	}
@@ -198,11 +166,11 @@ long
 text_length(const char *text)
 {
 	size_t left = strlen(text);
-	utf8proc_int32_t point;
+	int32_t point;
 	long count = 0;
 
 	while (left > 0) {
-		long used = next_point(text, left, &point);
+		long used = unicode_next(text, left, &point);
 
 		if (used <= 0)
 			break;

@@ -3,6 +3,7 @@
 
 #include "base/embedded.h"
 #include "base/text.h"
+#include "base/unicode.h"
 #include "keep/policyfile.h"
 #include "keep/safefile.h"
 #include "paper/slip.h"
@@ -138,6 +139,9 @@ desk_open(struct desk *desk, unsigned needs, struct fault *why)
 	if ((needs & NEED_WORDING) != 0 &&
 	    !wording_read(&desk->wording, desk->folder, desk->station.language,
 			  desk_hear, desk, why))
+		return false;
+	if ((needs & (NEED_BOOK_WRITE | NEED_BOOK_READ)) != 0 &&
+	    !unicode_is_there(why))
 		return false;
 	if ((needs & NEED_BOOK_WRITE) != 0 && !open_book(desk, BOOK_WRITE, why))
 		return false;

@@ -102,7 +102,19 @@ is_pattern(const char *name)
 	return name[first_word(name)] != '\0';
 }
 
-/* Steps from a section to a name of the list; 0 = it is the one meant. */
+/* Whether it is the section meant by a name of the list. */
+static bool
+is_named(const char *name, const char *section)
+{
+	size_t length = (size_t)first_word(name);
+
+	if (!is_pattern(name))
+		return strcmp(name, section) == 0;
+	return length == (size_t)first_word(section) &&
+	       memcmp(name, section, length) == 0;
+}
+
+/* Steps from a section to a name of the list. */
 static int
 section_distance(const char *name, const char *section)
 {
@@ -172,8 +184,7 @@ ini_check_sections(const struct ini *ini, const char *const *names,
 		bool known = header->key[0] != '\0' || header->refused;
 
 		for (size_t j = 0; j < count && !known; j++)
-			known = section_distance(names[j], header->section) ==
-				0;
+			known = is_named(names[j], header->section);
 		if (known)
 			continue;
 		tell_unknown_section(ini, header, names, count, hear, context);
@@ -321,13 +332,13 @@ is_meant(const struct ini_entry *entry, struct fields fields,
 }
 
 static bool
-is_missing(const struct ini *ini, const char *section, struct fields fields,
-	   const struct field *field)
+is_missing(const struct ini *ini, const struct ini_entry *header,
+	   struct fields fields, const struct field *field)
 {
-	for (int i = 0; i < ini->count; i++)
-		if (strcmp(ini->entry[i].section, section) == 0 &&
-		    ini->entry[i].key[0] != '\0' &&
-		    is_meant(&ini->entry[i], fields, field))
+	const struct ini_entry *entry = header;
+
+	while ((entry = ini_next(ini, entry)) != NULL)
+		if (is_meant(entry, fields, field))
 			return false;
 	return true;
 }
@@ -336,30 +347,28 @@ int
 ini_fill(const struct ini *ini, const char *section, struct fields fields,
 	 void *record, fault_hear *hear, void *context)
 {
-	int line = ini_section_line(ini, section), faults = 0;
+	const struct ini_entry *header = ini_find(ini, section, "");
+	const struct ini_entry *entry = header;
 	char what[FAULT_SENTENCE_SIZE / 2];
+	int faults = 0;
 
-	if (line == 0)
+	if (header == NULL)
 		return tell_missing_section(ini, section, fields, hear,
 					    context);
-	for (int i = 0; i < ini->count; i++) {
-		const struct ini_entry *entry = &ini->entry[i];
-
-		if (!entry->refused && entry->key[0] != '\0' &&
-		    strcmp(entry->section, section) == 0 &&
+	while ((entry = ini_next(ini, entry)) != NULL)
+		if (!entry->refused &&
 		    !fill_one(ini, entry, fields, record, hear, context))
 			faults++;
-	}
 	for (size_t i = 0; i < fields.count; i++) {
 		const struct field *field = &fields.field[i];
 
 		if (field->need != FIELD_NEEDED ||
-		    !is_missing(ini, section, fields, field))
+		    !is_missing(ini, header, fields, field))
 			continue;
 		what[0] = '\0';
 		append_field(what, sizeof what, field);
-		ini_tell(ini, line, hear, context, "[%s] has no key %s; add it",
-			 section, what);
+		ini_tell(ini, header->line, hear, context,
+			 "[%s] has no key %s; add it", section, what);
 		faults++;
 	}
 	return faults;

@@ -285,8 +285,9 @@ check_bytes(struct span text, struct fault *why)
 bool
 iniline_read(struct span text, struct iniline *line, struct fault *why)
 {
-	struct fault first = {.kind = FAULT_NONE};
+	struct fault first;
 
+	first.kind = FAULT_NONE;
 	*line = (struct iniline){.what = INILINE_NOTHING};
 	check_bytes(text, &first);
 	text = trim(text);

@@ -15,6 +15,7 @@ struct scan {
 	bool told;		     /* a fault of this line; one is enough */
 	bool started;		     /* a section line has been seen */
 	bool full;		     /* too many entries, and told so */
+	int header;		     /* place of the last section line kept */
 	char section[INI_NAME_SIZE]; /* "" = its keys are not kept */
 };
 
@@ -57,12 +58,44 @@ tell(struct scan *scan, const char *format, ...)
 	scan->ini->faults++;
 }
 
+/* Most lines are keys, so that few names have to be compared. */
+static const struct ini_entry *
+find_section(const struct ini *ini, const char *section)
+{
+	for (int i = 0; i < ini->count; i++)
+		if (ini->entry[i].key[0] == '\0' &&
+		    strcmp(ini->entry[i].section, section) == 0)
+			return &ini->entry[i];
+	return NULL;
+}
+
 const struct ini_entry *
 ini_find(const struct ini *ini, const char *section, const char *key)
 {
-	for (int i = 0; i < ini->count; i++)
-		if (strcmp(ini->entry[i].key, key) == 0 &&
-		    strcmp(ini->entry[i].section, section) == 0)
+	const struct ini_entry *entry = find_section(ini, section);
+
+	while (entry != NULL && strcmp(entry->key, key) != 0)
+		entry = ini_next(ini, entry);
+	return entry;
+}
+
+const struct ini_entry *
+ini_next(const struct ini *ini, const struct ini_entry *entry)
+{
+	const struct ini_entry *next = entry + 1;
+
+	return next < ini->entry + ini->count && next->key[0] != '\0' ? next
+								      : NULL;
+}
+
+/* The key as it stands already in the section being read. */
+static const struct ini_entry *
+find_key(const struct scan *scan, const char *key)
+{
+	const struct ini *ini = scan->ini;
+
+	for (int i = scan->header + 1; i < ini->count; i++)
+		if (strcmp(ini->entry[i].key, key) == 0)
 			return &ini->entry[i];
 	return NULL;
 }
@@ -101,6 +134,7 @@ static void
 keep_section(struct scan *scan, const char *name)
 {
 	text_copy(scan->section, sizeof scan->section, name);
+	scan->header = scan->ini->count;
 	keep(scan, "", (struct span){NULL, 0}, false);
 }
 
@@ -123,7 +157,7 @@ scan_section(struct scan *scan, const struct iniline *line)
 		keep_unknown_section(scan);
 		return;
 	}
-	first = ini_find(scan->ini, line->name, "");
+	first = find_section(scan->ini, line->name);
 	if (first == NULL) {
 		keep_section(scan, line->name);
 		return;
@@ -140,7 +174,7 @@ static void
 scan_key(struct scan *scan, const struct iniline *line)
 {
 	const char *key = line->name[0] == '\0' ? unknown_name : line->name;
-	const struct ini_entry *first = ini_find(scan->ini, scan->section, key);
+	const struct ini_entry *first = NULL;
 
 	if (!scan->started) {
 		tell(scan,
@@ -152,7 +186,9 @@ scan_key(struct scan *scan, const struct iniline *line)
 	}
 	if (scan->section[0] == '\0')
 		return;
-	if (first != NULL && line->name[0] != '\0') {
+	if (line->name[0] != '\0')
+		first = find_key(scan, key);
+	if (first != NULL) {
 		tell(scan,
 		     "key '%s' stands twice in [%s], first on line %d; keep "
 		     "one of them",

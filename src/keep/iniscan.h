@@ -58,4 +58,9 @@ __attribute__((format(printf, 5, 6))) void ini_tell(const struct ini *ini,
 const struct ini_entry *ini_find(const struct ini *ini, const char *section,
 				 const char *key);
 
+/* The key that follows in the same section, or NULL; of a section's line, its
+ * first key. The keys of a section stand together. */
+const struct ini_entry *ini_next(const struct ini *ini,
+				 const struct ini_entry *entry);
+
 #endif

@@ -196,15 +196,14 @@ bool
 policyfile_read(const char *path, struct policy *policy, char *text,
 		size_t size, fault_hear *hear, void *context, struct fault *why)
 {
-	char bytes[INI_FILE_MOST + 1];
+	char unkept[INI_FILE_MOST + 1];
 	size_t length;
 
-	if (!safefile_read(path, bytes, sizeof bytes, &length, FAULT_POLICY,
-			   why))
-		return false;
-	if (text != NULL && !text_copy(text, size, bytes))
-		return fault_set(why, FAULT_INTERNAL,
-				 "there is no room for the text of '%s'", path);
-	return policyfile_read_bytes(path, bytes, length, policy, hear, context,
+	if (text == NULL) {
+		text = unkept;
+		size = sizeof unkept;
+	}
+	return safefile_read(path, text, size, &length, FAULT_POLICY, why) &&
+	       policyfile_read_bytes(path, text, length, policy, hear, context,
 				     why);
 }

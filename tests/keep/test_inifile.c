@@ -266,15 +266,14 @@ Test(inifile, every_difference_between_the_two_readers_is_told)
 						     "disagree about 'b' in "
 						     "[a]: '5' "
 						     "and '6'"},
-		{"[a]\nb = 5\n[d]\ne = ''\n", "t.ini:1: the two readers "
-					      "disagree about the number of "
-					      "keys "
-					      "in [a]"},
-		{"[a]\nb = 5\nc = x\n[d]\ne = ''\nf = 1\n", "t.ini:4: the two "
+		{"[a]\nb = 5\n[d]\ne = ''\n", "t.ini:3: the two readers "
+					      "disagree about 'c' in [a]: 'x' "
+					      "and 'nothing'"},
+		{"[a]\nb = 5\nc = x\n[d]\ne = ''\nf = 1\n", "t.ini: the two "
 							    "readers disagree "
 							    "about the number "
-							    "of keys "
-							    "in [d]"},
+							    "of sections and "
+							    "keys"},
 		{"[a]\nb = 5\nc = x\n[f]\ne = ''\n", "t.ini:4: the two readers "
 						     "disagree about section "
 						     "[d]"},
@@ -284,7 +283,7 @@ Test(inifile, every_difference_between_the_two_readers_is_told)
 		{"[a]\nb = 5\nc = x\n[d]\ne = ''\n[f]\n", "t.ini: the two "
 							  "readers disagree "
 							  "about the number of "
-							  "sections"},
+							  "sections and keys"},
 		{"[a]\nb = 5\nc = x\n[d\ne = ''\n", "t.ini: the second of the "
 						    "two readers could not "
 						    "read it"},

@@ -527,5 +527,5 @@ Test(policyfile, a_text_that_does_not_fit_is_refused)
 
 	cr_expect_not(policyfile_read("config/policy.ini", &policy, text,
 				      sizeof text, hear, &heard, &why));
-	cr_expect_eq(why.kind, FAULT_INTERNAL);
+	cr_expect_eq(why.kind, FAULT_POLICY);
 }
