@@ -15,7 +15,7 @@ WERROR     ?=
 SOURCES := $(sort $(wildcard src/*/*.c))
 TESTS   := $(sort $(wildcard tests/*/test_*.c))
 FORMAT  := $(sort $(wildcard src/*/*.[ch] tests/*/*.[ch]))
-TEXTS   := policy station plan wording_en slip_html
+TEXTS   := policy station plan wording_en slip_html training_html
 
 # --- flags ------------------------------------------------------------------
 
@@ -46,7 +46,7 @@ override CFLAGS = -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined \
 endif
 
 DEFINES = -Isrc -D_XOPEN_SOURCE=700 -D_DEFAULT_SOURCE $(HEADERS)
-COMPILE = $(CC) -std=c17 $(DEFINES) $(WARNINGS) $(WERROR) $(HARDENING) $(SMALLER) \
+COMPILE = $(CC) -std=c17 -fno-math-errno $(DEFINES) $(WARNINGS) $(WERROR) $(HARDENING) $(SMALLER) \
 	-fPIE 	-ffile-prefix-map=$(CURDIR)=. $(CPPFLAGS) $(CFLAGS)
 LINK    = $(CC) $(CFLAGS) -pie -Wl,-z,relro,-z,now -Wl,--as-needed -Wl,-O1 \
 	-Wl,-z,pack-relative-relocs \
@@ -89,6 +89,7 @@ $(B)/texts/station.c:    config/station.ini
 $(B)/texts/plan.c:       config/plan.ini
 $(B)/texts/wording_en.c: config/wording-en.ini
 $(B)/texts/slip_html.c:  fieldforms/slip.html
+$(B)/texts/training_html.c: fieldforms/training.html
 
 $(TEXTS:%=$(B)/texts/%.c):
 	@mkdir -p $(@D)

@@ -1,6 +1,8 @@
 /* rates.c: shares, predictive values and sample sizes. */
 #include "counts/rates.h"
 
+#include "base/maths.h"
+
 #include <math.h>
 
 const double rates_z_95 = 1.9599639845400542;
@@ -116,7 +118,7 @@ rates_expect(const struct rates_test *test, double prevalence, double people,
 long
 rates_days(double people, long per_day)
 {
-	double days = ceil(people / (double)per_day - 1e-9);
+	double days = maths_ceiling(people / (double)per_day - 1e-9);
 
 	return days > 0 ? (long)days : 0;
 }
@@ -161,11 +163,11 @@ rates_sample_size(const struct rates_test *test, double prevalence,
 	well = needed(test->specificity, half_width, z);
 	sample->diseased_exact = ill;
 	sample->healthy_exact = well;
-	sample->diseased = ceil(ill);
-	sample->healthy = ceil(well);
-	sample->people_for_sensitivity = ceil(ill / prevalence);
-	sample->people_for_specificity = ceil(well / (1 - prevalence));
-	sample->people = fmax(sample->people_for_sensitivity,
-			      sample->people_for_specificity);
+	sample->diseased = maths_ceiling(ill);
+	sample->healthy = maths_ceiling(well);
+	sample->people_for_sensitivity = maths_ceiling(ill / prevalence);
+	sample->people_for_specificity = maths_ceiling(well / (1 - prevalence));
+	sample->people = maths_larger(sample->people_for_sensitivity,
+				      sample->people_for_specificity);
 	return true;
 }

@@ -39,23 +39,27 @@ find_policy(const struct desk *desk, char *path, struct fault *why)
 	return true;
 }
 
+/* The text is read apart only to be kept. */
 static bool
-open_policy(struct desk *desk, struct fault *why)
+open_policy(struct desk *desk, bool is_kept, struct fault *why)
 {
 	char path[DESK_PATH_SIZE];
 
 	if (!find_policy(desk, path, why))
 		return false;
 	desk->policy_is_built_in = path[0] == '\0';
+	desk->policy_text[0] = '\0';
 	if (desk->policy_is_built_in) {
-		memcpy(desk->policy_text, embedded_policy,
-		       embedded_policy_size + 1);
+		if (is_kept)
+			memcpy(desk->policy_text, embedded_policy,
+			       embedded_policy_size + 1);
 		if (!policyfile_read_bytes("policy.ini (built in)",
-					   desk->policy_text,
+					   (const char *)embedded_policy,
 					   embedded_policy_size, &desk->policy,
 					   desk_hear, desk, why))
 			return false;
-	} else if (!policyfile_read(path, &desk->policy, desk->policy_text,
+	} else if (!policyfile_read(path, &desk->policy,
+				    is_kept ? desk->policy_text : NULL,
 				    sizeof desk->policy_text, desk_hear, desk,
 				    why)) {
 		return false;
@@ -134,7 +138,8 @@ desk_open(struct desk *desk, unsigned needs, struct fault *why)
 	if ((needs & NEED_STATION) != 0 && !open_station(desk, why))
 		return false;
 	desk->opened |= needs & NEED_STATION;
-	if ((needs & NEED_POLICY) != 0 && !open_policy(desk, why))
+	if ((needs & NEED_POLICY) != 0 &&
+	    !open_policy(desk, (needs & NEED_BOOK_WRITE) != 0, why))
 		return false;
 	if ((needs & NEED_WORDING) != 0 &&
 	    !wording_read(&desk->wording, desk->folder, desk->station.language,

@@ -43,6 +43,7 @@ struct desk {
 	unsigned opened; /* enum command_needs */
 	struct policy policy;
 	char policy_mark[POLICY_MARK_SIZE];
+	/* "" unless the register is open for writing. */
 	char policy_text[DESK_POLICY_TEXT_SIZE];
 	bool policy_is_built_in; /* no file was there */
 	struct station station;

@@ -1,9 +1,9 @@
 /* planpage.c: what to expect of a screening, as a page. */
 #include "desk/planpage.h"
 
+#include "base/maths.h"
 #include "base/text.h"
 
-#include <math.h>
 #include <string.h>
 
 enum { LINE_SIZE = 900, CELL_SIZE = 40 };
@@ -160,9 +160,10 @@ find_scale(const struct page *page, int room)
 	double most = 0, scale = 1;
 
 	for (int i = 0; i < page->rows.count; i++) {
-		most = fmax(most, page->rows.row[i].expected.found);
-		most = fmax(most, page->rows.row[i].expected.missed);
-		most = fmax(most, page->rows.row[i].expected.false_alarms);
+		most = maths_larger(most, page->rows.row[i].expected.found);
+		most = maths_larger(most, page->rows.row[i].expected.missed);
+		most = maths_larger(most,
+				    page->rows.row[i].expected.false_alarms);
 	}
 	for (int step = 0; most / scale > room; step++)
 		scale *= step % 3 == 1 ? 2.5 : 2;
@@ -174,7 +175,7 @@ write_bar(const struct page *page, const char *label, const char *word,
 	  double value, double scale, char mark)
 {
 	int word_width = page->columns >= PLANPAGE_WIDE ? 12 : 6;
-	long marks = lround(value / scale);
+	long marks = maths_round(value / scale);
 	char cell[CELL_SIZE];
 
 	fprintf(page->out, "%-5s %-*s %9s", label, word_width, word,

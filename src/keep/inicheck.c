@@ -36,24 +36,30 @@ write_all(int handle, const char *bytes, size_t length)
 	return true;
 }
 
-/* iniparser reads from a path only. A file in memory gives it the very bytes
- * that were scanned, whatever happens to the file on the disk meanwhile. */
-static dictionary *
-load(const char *bytes, size_t length)
+int
+ini_copy(const char *bytes, size_t length)
 {
 	int handle = memfd_create("ini", MFD_CLOEXEC);
-	char path[64];
-	dictionary *read = NULL;
 
-	if (handle < 0)
-		return NULL;
-	snprintf(path, sizeof path, "/proc/self/fd/%d", handle);
-	if (write_all(handle, bytes, length)) {
-		iniparser_set_error_callback(say_nothing);
-		read = iniparser_load(path);
-		iniparser_set_error_callback(NULL);
+	if (handle >= 0 && !write_all(handle, bytes, length)) {
+		close(handle);
+		return -1;
 	}
-	close(handle);
+	return handle;
+}
+
+static dictionary *
+load(int copy)
+{
+	char path[64];
+	dictionary *read;
+
+	if (copy < 0)
+		return NULL;
+	snprintf(path, sizeof path, "/proc/self/fd/%d", copy);
+	iniparser_set_error_callback(say_nothing);
+	read = iniparser_load(path);
+	iniparser_set_error_callback(NULL);
 	return read;
 }
 
@@ -131,10 +137,9 @@ compare_entries(const struct ini *ini, const dictionary *second,
 }
 
 int
-ini_compare(const struct ini *ini, const char *bytes, size_t length,
-	    fault_hear *hear, void *context)
+ini_compare(const struct ini *ini, int copy, fault_hear *hear, void *context)
 {
-	dictionary *second = load(bytes, length);
+	dictionary *second = load(copy);
 	int count;
 
 	if (second == NULL) {

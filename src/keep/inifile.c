@@ -8,6 +8,7 @@
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 bool
 ini_conclude(const struct ini *ini, int faults, struct fault *why)
@@ -30,44 +31,54 @@ name_after(struct ini *ini, const char *path)
 		 slash == NULL ? path : slash + 1);
 }
 
+/* The copy is made first, since the scan cuts the bytes up. */
+static bool
+read_filled(struct ini *ini, const char *name, fault_hear *hear, void *context,
+	    struct fault *why)
+{
+	/* A byte-order mark is for the scan alone. */
+	size_t mark = ini->length >= 3 &&
+				      memcmp(ini->bytes, "\xef\xbb\xbf", 3) == 0
+			      ? 3
+			      : 0;
+	int copy = ini_copy(ini->bytes + mark, ini->length - mark);
+
+	name_after(ini, name);
+	if (ini_scan(ini, hear, context) == 0)
+		ini->faults = ini_compare(ini, copy, hear, context);
+	if (copy >= 0)
+		close(copy);
+	return ini_conclude(ini, ini->faults, why);
+}
+
 bool
 ini_read_bytes(struct ini *ini, const char *name, const char *bytes,
 	       size_t length, fault_hear *hear, void *context,
 	       struct fault *why)
 {
-	size_t mark = 0; /* bytes of the byte-order mark */
-
-	name_after(ini, name);
 	ini->count = 0;
 	ini->faults = 0;
-	if (length > INI_FILE_MOST)
+	if (length > INI_FILE_MOST) {
+		name_after(ini, name);
 		return fault_set(why, FAULT_POLICY,
 				 "'%s' is too large; at most %d bytes are "
 				 "allowed",
 				 ini->name, INI_FILE_MOST);
+	}
 	memcpy(ini->bytes, bytes, length);
 	ini->length = length;
-	if (length >= 3 && memcmp(bytes, "\xef\xbb\xbf", 3) == 0)
-		mark = 3;
-	if (ini_scan(ini, hear, context) == 0)
-		ini->faults = ini_compare(ini, bytes + mark, length - mark,
-					  hear, context);
-	return ini_conclude(ini, ini->faults, why);
+	return read_filled(ini, name, hear, context, why);
 }
 
 bool
 ini_read_file(struct ini *ini, const char *path, fault_hear *hear,
 	      void *context, struct fault *why)
 {
-	char bytes[INI_FILE_MOST + 1];
-	size_t length;
-
 	ini->count = 0;
 	ini->faults = 0;
-	if (!safefile_read(path, bytes, sizeof bytes, &length, FAULT_POLICY,
-			   why))
-		return false;
-	return ini_read_bytes(ini, path, bytes, length, hear, context, why);
+	return safefile_read(path, ini->bytes, sizeof ini->bytes, &ini->length,
+			     FAULT_POLICY, why) &&
+	       read_filled(ini, path, hear, context, why);
 }
 
 int

@@ -118,8 +118,10 @@ keep(struct scan *scan, const char *key, struct span value, bool quoted)
 	entry->line = scan->line;
 	entry->refused = scan->told;
 	entry->quoted = quoted;
-	text_copy(entry->section, sizeof entry->section, scan->section);
-	text_copy(entry->key, sizeof entry->key, key);
+	entry->section = ini->entry[scan->header].name;
+	entry->key = key[0] == '\0' ? "" : entry->name;
+	text_copy(entry->name, sizeof entry->name,
+		  key[0] == '\0' ? scan->section : key);
 	entry->value = "";
 	if (!scan->told && value.length > 0) {
 		/* Behind a value come a quote, a space, the line's end or the

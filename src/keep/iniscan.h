@@ -16,8 +16,8 @@
 enum { INI_FILE_MOST = 65536 /* bytes */, INI_ENTRIES_MOST = 1200 };
 
 /*
- * A section line (key[0] == '\0') or a key. `value` points into the ini, so an
- * ini is never copied. A line that was refused is kept too, as far as its
+ * A section line (key[0] == '\0') or a key. The pointers lead into the ini, so
+ * an ini is never copied. A line that was refused is kept too, as far as its
  * section or key can be made out ("?" when not), so that what was refused is
  * not also told to be missing.
  */
@@ -25,9 +25,10 @@ struct ini_entry {
 	int line;
 	bool refused; /* a fault of this line was told; `value` is then "" */
 	bool quoted;
-	char section[INI_NAME_SIZE];
-	char key[INI_NAME_SIZE];
-	const char *value; /* NUL-terminated, quotes taken off */
+	const char *section;	  /* the `name` of the section's line */
+	const char *key;	  /* "" or the `name` */
+	const char *value;	  /* NUL-terminated, quotes taken off */
+	char name[INI_NAME_SIZE]; /* of the section or key */
 };
 
 struct ini {

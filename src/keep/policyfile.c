@@ -196,14 +196,15 @@ bool
 policyfile_read(const char *path, struct policy *policy, char *text,
 		size_t size, fault_hear *hear, void *context, struct fault *why)
 {
-	char unkept[INI_FILE_MOST + 1];
+	struct ini ini;
 	size_t length;
 
-	if (text == NULL) {
-		text = unkept;
-		size = sizeof unkept;
-	}
-	return safefile_read(path, text, size, &length, FAULT_POLICY, why) &&
-	       policyfile_read_bytes(path, text, length, policy, hear, context,
-				     why);
+	if (text != NULL)
+		return safefile_read(path, text, size, &length, FAULT_POLICY,
+				     why) &&
+		       policyfile_read_bytes(path, text, length, policy, hear,
+					     context, why);
+	if (!ini_read_file(&ini, path, hear, context, why) && ini.count == 0)
+		return false;
+	return read_policy(&ini, policy, hear, context, why);
 }

@@ -290,13 +290,14 @@ Test(inifile, every_difference_between_the_two_readers_is_told)
 	};
 
 	for (size_t i = 0; i < COUNT(rows); i++) {
+		int copy = ini_copy(rows[i].text, strlen(rows[i].text));
 		struct ini ini;
 		struct heard heard;
 
 		cr_assert(read_text(&ini, scanned, &heard));
-		cr_expect_gt(ini_compare(&ini, rows[i].text,
-					 strlen(rows[i].text), hear, &heard),
-			     0, "row %zu", i);
+		cr_expect_gt(ini_compare(&ini, copy, hear, &heard), 0,
+			     "row %zu", i);
+		close(copy);
 		cr_expect_eq(strncmp(heard.first, rows[i].sentence,
 				     strlen(rows[i].sentence)),
 			     0, "row %zu: '%s'", i, heard.first);

@@ -1,0 +1,86 @@
+/* maths.c: logarithms and their kin, loaded when first needed. */
+#include "base/maths.h"
+
+#include <dlfcn.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* The library stays loaded until the program ends. ISO C has no way from one
+ * kind of pointer to the other; POSIX promises that they are alike. */
+static void
+look_up(const char *name, void *function, size_t size)
+{
+	void *library = dlopen("libm.so.6", RTLD_NOW | RTLD_LOCAL);
+	void *found = library == NULL ? NULL : dlsym(library, name);
+
+	if (found == NULL) {
+		fprintf(stderr, "shoal: the C library has no '%s'\n", name);
+		abort();
+	}
+	memcpy(function, &found, size);
+}
+
+typedef double of_one(double);
+
+static double
+call(const char *name, double x)
+{
+	of_one *function;
+
+	look_up(name, &function, sizeof function);
+	return function(x);
+}
+
+double
+maths_exp(double x)
+{
+	return call("exp", x);
+}
+
+double
+maths_log(double x)
+{
+	return call("log", x);
+}
+
+double
+maths_log_gamma(double x)
+{
+	return call("lgamma", x);
+}
+
+double
+maths_power(double x, double y)
+{
+	double (*function)(double, double);
+
+	look_up("pow", &function, sizeof function);
+	return function(x, y);
+}
+
+double
+maths_ceiling(double x)
+{
+	double whole = (double)(long long)x;
+
+	return whole < x ? whole + 1 : whole;
+}
+
+long
+maths_round(double x)
+{
+	return (long)(x < 0 ? x - 0.5 : x + 0.5);
+}
+
+double
+maths_smaller(double x, double y)
+{
+	return x < y ? x : y;
+}
+
+double
+maths_larger(double x, double y)
+{
+	return x > y ? x : y;
+}
