@@ -28,6 +28,10 @@ extern const size_t embedded_wording_en_size;
 extern const unsigned char embedded_slip_html[];
 extern const size_t embedded_slip_html_size;
 
+/* fieldforms/training.html: a sheet for a training in grading. */
+extern const unsigned char embedded_training_html[];
+extern const size_t embedded_training_html_size;
+
 /* config/plan.ini: published accuracy of the test, for planning. */
 extern const unsigned char embedded_plan[];
 extern const size_t embedded_plan_size;
