@@ -15,7 +15,7 @@ WERROR     ?=
 SOURCES := $(sort $(wildcard src/*/*.c))
 TESTS   := $(sort $(wildcard tests/*/test_*.c))
 FORMAT  := $(sort $(wildcard src/*/*.[ch] tests/*/*.[ch]))
-TEXTS   := policy station plan wording_en slip_html training_html
+TEXTS   := policy station plan wording_en slip_html training_html report_html
 
 # --- flags ------------------------------------------------------------------
 
@@ -58,7 +58,7 @@ OBJECTS      := $(SOURCES:%.c=$(B)/%.o) $(TEXTS:%=$(B)/texts/%.o)
 TEST_OBJECTS := $(TESTS:%.c=$(B)/%.o)
 
 .DELETE_ON_ERROR:
-.PHONY: all deps demo check bench fuzz fuzzers tidy cppcheck format \
+.PHONY: all deps demo check bench crosscheck fuzz fuzzers tidy cppcheck format \
 	format-check install \
 	clean help FORCE
 
@@ -90,6 +90,7 @@ $(B)/texts/plan.c:       config/plan.ini
 $(B)/texts/wording_en.c: config/wording-en.ini
 $(B)/texts/slip_html.c:  fieldforms/slip.html
 $(B)/texts/training_html.c: fieldforms/training.html
+$(B)/texts/report_html.c: fieldforms/report.html
 
 $(TEXTS:%=$(B)/texts/%.c):
 	@mkdir -p $(@D)
@@ -125,7 +126,8 @@ install: $(B)/shoal $(B)/shoal.1 $(B)/shoal.bash  ## install under PREFIX
 	install -m 755 $(B)/shoal $(DESTDIR)$(PREFIX)/bin/shoal
 	install -m 644 $(B)/shoal.1 $(SHARE)/man/man1/shoal.1
 	install -m 644 $(B)/shoal.bash $(SHARE)/bash-completion/completions/shoal
-	install -m 644 LICENSE $(SHARE)/doc/shoal/LICENSE
+	install -m 644 LICENSE config/tally.sql config/tally.csv-metadata.json \
+		$(SHARE)/doc/shoal
 
 # --- for developers ---------------------------------------------------------
 
@@ -134,7 +136,16 @@ check:  ## run every check and test; the last line counts them
 	@B='$(B)' MAKE='$(MAKE)' sh tests/house/check.sh
 
 bench: $(B)/shoal  ## measure speed
-	SHOAL='$(abspath $(B)/shoal)' sh tests/bench/run.sh
+	@one=0; SHOAL='$(abspath $(B)/shoal)' sh tests/bench/run.sh || one=1; \
+	SHOAL='$(abspath $(B)/shoal)' sh tests/bench/collate.sh && exit $$one
+
+# Not part of check: R is large.
+crosscheck: $(B)/crosscheck  ## compare the arithmetic with R on random inputs
+	@sh tests/crosscheck/run.sh '$(abspath $(B)/crosscheck)'
+
+$(B)/crosscheck: $(B)/tests/crosscheck/figures.o \
+		$(filter-out $(B)/src/desk/main.o,$(OBJECTS))
+	$(LINK) -o $@ $^ $(LIBS)
 
 # libFuzzer with the sanitizers over the whole program but main.
 FUZZERS := $(patsubst tests/fuzz/%.c,$(B)/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))

@@ -36,4 +36,8 @@ extern const size_t embedded_training_html_size;
 extern const unsigned char embedded_plan[];
 extern const size_t embedded_plan_size;
 
+/* fieldforms/report.html: the page about a collation. */
+extern const unsigned char embedded_report_html[];
+extern const size_t embedded_report_html_size;
+
 #endif

@@ -2,6 +2,7 @@
 #include "base/field.h"
 
 #include "base/day.h"
+#include "base/mark.h"
 #include "base/number.h"
 #include "base/refnum.h"
 #include "base/text.h"
@@ -76,22 +77,30 @@ list_words(const char *words, char *list, size_t size)
 	list[used] = '\0';
 }
 
+/* The index of a word, or a fault that lists them. */
+static bool
+word_read(const char *words, const char *text, size_t length, int *index,
+	  struct fault *why)
+{
+	char list[200];
+	const char *word;
+	size_t its;
+
+	for (int i = 0; (word = field_word(words, i, &its)); i++)
+		if (length == its && memcmp(word, text, length) == 0) {
+			*index = i;
+			return true;
+		}
+	list_words(words, list, sizeof list);
+	return fault_set(why, FAULT_INPUT, "'%.*s' is not one of: %s",
+			 length < 40 ? (int)length : 40, text, list);
+}
+
 static bool
 choice_read(const struct field *field, const char *text, void *value,
 	    struct fault *why)
 {
-	char list[200];
-	const char *word;
-	size_t length;
-
-	for (int i = 0; (word = field_word(field->words, i, &length)); i++)
-		if (strlen(text) == length && memcmp(word, text, length) == 0) {
-			*(int *)value = i;
-			return true;
-		}
-	list_words(field->words, list, sizeof list);
-	return fault_set(why, FAULT_INPUT, "'%.40s' is not one of: %s", text,
-			 list);
+	return word_read(field->words, text, strlen(text), value, why);
 }
 
 static void
@@ -107,6 +116,62 @@ choice_write(const struct field *field, const void *value, char *text,
 
 const struct field_kind field_choice = {"TEXT", choice_read, choice_write,
 					int_blank, int_is_blank};
+
+static bool
+set_read(const struct field *field, const char *text, void *value,
+	 struct fault *why)
+{
+	int set = 0, index = 0;
+
+	for (;;) {
+		size_t length = strcspn(text, ";,");
+		const char *end = text + length;
+
+		text += strspn(text, " ");
+		for (length = (size_t)(end - text);
+		     length > 0 && text[length - 1] == ' '; length--)
+			;
+		if (!word_read(field->words, text, length, &index, why))
+			return false;
+		set |= 1 << index;
+		if (*end == '\0')
+			break;
+		text = end + 1;
+	}
+	*(int *)value = set;
+	return true;
+}
+
+static void
+set_write(const struct field *field, const void *value, char *text, size_t size)
+{
+	const char *word;
+	size_t length, used = 0;
+
+	text[0] = '\0';
+	for (int i = 0; (word = field_word(field->words, i, &length)); i++)
+		if ((*(const int *)value & 1 << i) != 0 && used < size)
+			used += (size_t)snprintf(text + used, size - used,
+						 "%s%.*s", used > 0 ? ";" : "",
+						 (int)length, word);
+}
+
+static void
+set_blank(const struct field *field, void *value)
+{
+	(void)field;
+	*(int *)value = 0;
+}
+
+static bool
+set_is_blank(const struct field *field, const void *value)
+{
+	(void)field;
+	return *(const int *)value == 0;
+}
+
+const struct field_kind field_set = {"TEXT", set_read, set_write, set_blank,
+				     set_is_blank};
 
 static bool
 text_read(const struct field *field, const char *text, void *value,
@@ -274,6 +339,20 @@ fields_find(struct fields fields, const char *name)
 		if (strcmp(fields.field[i].name, name) == 0)
 			return &fields.field[i];
 	return NULL;
+}
+
+void
+fields_mark(struct fields fields, const void *record, char *letters)
+{
+	char value[FIELD_TEXT_SIZE];
+	struct mark mark;
+
+	mark_init(&mark);
+	for (size_t i = 0; i + 1 < fields.count; i++) {
+		field_write(&fields.field[i], record, value, sizeof value);
+		mark_add(&mark, value);
+	}
+	mark_write(&mark, MARK_ROW_LETTERS, letters);
 }
 
 const struct field *

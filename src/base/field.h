@@ -45,7 +45,7 @@ struct field {
 	long least, most;	       /* count: value; text: characters */
 	enum field_need need;
 	enum field_origin origin;
-	const char *words; /* choices "F|M|X", or the unit of a count */
+	const char *words; /* choices, sets "F|M|X"; the unit of a count */
 	const char *about; /* a few plain words that name it to a person */
 };
 
@@ -66,6 +66,9 @@ extern const struct field_kind field_count;
 extern const struct field_kind field_choice;
 /* Of a choice whose words are "yes|no". */
 enum { ANSWER_YES, ANSWER_NO };
+/* int, a set: bit i for the word i of `words`, read and written as words joined
+ * by ';' (read also by ','); blank 0, no word. */
+extern const struct field_kind field_set;
 /* char[size], checked by text_check; blank "". */
 extern const struct field_kind field_text;
 /* struct day; blank day_none(). */
@@ -94,6 +97,11 @@ const struct field *fields_find(struct fields fields, const char *name);
 
 /* The field whose name is nearest to a mistyped one, or NULL. */
 const struct field *fields_nearest(struct fields fields, const char *name);
+
+/* Seven letters (see mark.h) over the values of a record, all but its last
+ * field, which is there to hold them. */
+enum { FIELDS_MARK_SIZE = 8 };
+void fields_mark(struct fields fields, const void *record, char *letters);
 
 /* The word at `index` of a list "a|b|c"; its length in `*length`. NULL past
  * the end. */

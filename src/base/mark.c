@@ -11,8 +11,8 @@ mark_init(struct mark *mark)
 	mark->values = 0;
 }
 
-static void
-mark_bytes(struct mark *mark, const char *bytes, size_t count)
+void
+mark_joined(struct mark *mark, const char *bytes, size_t count)
 {
 	mark->crc = (uint32_t)crc32_z(mark->crc, (const unsigned char *)bytes,
 				      count);
@@ -22,8 +22,8 @@ void
 mark_add(struct mark *mark, const char *value)
 {
 	if (mark->values++ > 0)
-		mark_bytes(mark, "\x1f", 1);
-	mark_bytes(mark, value, strlen(value));
+		mark_joined(mark, "\x1f", 1);
+	mark_joined(mark, value, strlen(value));
 }
 
 void

@@ -20,12 +20,16 @@ struct mark {
 	size_t values; /* how many were added */
 };
 
-enum { MARK_ROW_LETTERS = 7, MARK_POLICY_LETTERS = 6 };
+enum { MARK_ROW_LETTERS = 7, MARK_POLICY_LETTERS = 6, MARK_JOINT = 0x1f };
 
 void mark_init(struct mark *mark);
 
 /* Adds one value, with the separator before it unless it is the first. */
 void mark_add(struct mark *mark, const char *value);
+
+/* Adds bytes as they are: values already joined by MARK_JOINT, with the joint
+ * in front where they follow others. */
+void mark_joined(struct mark *mark, const char *bytes, size_t count);
 
 /* Writes `letters` letters (1 to 7) and a NUL. */
 void mark_write(const struct mark *mark, int letters, char *text);

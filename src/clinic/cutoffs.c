@@ -65,19 +65,35 @@ widen(struct cutoff *cutoff, const struct rule *rule, int value)
 		*cutoff = (struct cutoff){rule, value};
 }
 
+void
+cutoffs_by_depth(const struct policy *policy,
+		 const struct rule *at[DEPTH_GRADES])
+{
+	for (int i = 0; i < DEPTH_GRADES; i++)
+		at[i] = NULL;
+	for (int i = 0; i < policy->rule_count; i++) {
+		const struct rule *rule = &policy->rule[i], *other;
+
+		if (!refers_by_one_measure(rule) || !has_depth(rule) ||
+		    has_pressure(rule) || deepest(rule) < DEPTH_0)
+			continue;
+		other = at[deepest(rule)];
+		if (other == NULL ||
+		    rule->refer_within_days < other->refer_within_days)
+			at[deepest(rule)] = rule;
+	}
+}
+
 static struct cutoff
 depth_cutoff(const struct policy *policy)
 {
-	struct cutoff widest = {NULL, 0};
+	const struct rule *at[DEPTH_GRADES];
 
-	for (int i = 0; i < policy->rule_count; i++) {
-		const struct rule *rule = &policy->rule[i];
-
-		if (refers_by_one_measure(rule) && has_depth(rule) &&
-		    !has_pressure(rule))
-			widen(&widest, rule, (int)deepest(rule));
-	}
-	return widest;
+	cutoffs_by_depth(policy, at);
+	for (int i = DEPTH_GRADES - 1; i >= 0; i--)
+		if (at[i] != NULL)
+			return (struct cutoff){at[i], i};
+	return (struct cutoff){NULL, 0};
 }
 
 /* Among the rules that refer within so many days. */

@@ -25,4 +25,13 @@ typedef void odd_hear(void *context, const char *sentence);
 int cutoffs_compare(const struct policy *policy, const struct policy *builtin,
 		    odd_hear *hear, void *context);
 
+/*
+ * For each grade the rule whose cut-off it is: the deepest that a rule refers
+ * by depth alone, with no finding, age or pressure needed; NULL for a grade
+ * that is no cut-off. Of two rules with one cut-off the sooner. The rules live
+ * as long as the policy.
+ */
+void cutoffs_by_depth(const struct policy *policy,
+		      const struct rule *at[DEPTH_GRADES]);
+
 #endif

@@ -272,6 +272,9 @@ policy_tell_oddities(const struct policy *policy, const struct policy *builtin,
 		tell(&teller, "no eye doctor has approved it: fill in "
 			      "approved_by "
 			      "and approved_on when one has read it whole");
+	if (policy->hidden_quadrants == FIELD_BLANK)
+		tell(&teller, "[gonioscopy] hidden_quadrants is missing (2 or "
+			      "3), so what the clinic sees cannot be classed");
 	for (int i = 0; i < policy->rule_count; i++)
 		tell_of_rule(&teller, i, &everybody);
 	teller.count += cutoffs_compare(policy, builtin, hear, context);

@@ -8,6 +8,7 @@
 /*
  * Looks at a policy without a fault and tells, one sentence each:
  *  - no eye doctor has approved it;
+ *  - it does not say how the clinic's replies are classed;
  *  - a rule that no record can meet, or that every eye meets;
  *  - a rule that never decides by itself, because another one always holds
  *    with it and is at least as urgent (see rule_is_covered);

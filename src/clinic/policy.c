@@ -40,6 +40,21 @@ KEY(policy, age_bands, bands, 1, 120, FIELD_NEEDED, "years",
 	"ages at which a band of the tally begins"),
 };
 
+static const struct field gonioscopy_keys[] = {
+KEY(policy, hidden_quadrants, count, 2, 3, FIELD_OPTIONAL, "quadrants",
+	"so many hidden quadrants make an angle suspect"),
+KEY(policy, pressure_raised_at_or_above_mmhg, count, 1, 99, FIELD_OPTIONAL,
+	"mmHg", "pressure raised at or above"),
+KEY(policy, cup_abnormal_at_or_above_percent, count, 1, 100, FIELD_OPTIONAL,
+	"%", "cup abnormal at or above"),
+};
+
+static const struct field verify_keys[] = {
+{"every", &field_count, offsetof(struct policy, verify_every),
+	sizeof(((struct policy *)NULL)->verify_every), 1, 1000, FIELD_OPTIONAL,
+	FIELD_TYPED, "", "of those not referred, every so many-th is checked"},
+};
+
 static const struct field rule_keys[] = {
 KEY(rule, depth_at_or_below_percent, cutoff, 0, 100, FIELD_OPTIONAL, "%",
 	"depth at or below"),
@@ -85,6 +100,8 @@ const struct policy_section policy_sections[POLICY_SECTIONS] = {
 	{"urgency", TABLE(urgency_keys)},
 	{"rescreen", TABLE(rescreen_keys)},
 	{"tally", TABLE(tally_keys)},
+	{"gonioscopy", TABLE(gonioscopy_keys)},
+	{"verify", TABLE(verify_keys)},
 };
 
 const struct fields rule_fields = TABLE(rule_keys);
@@ -263,19 +280,30 @@ policy_check(const struct policy *policy, fault_hear *hear, void *context)
 	     policy->approved_by[0] != '\0' && day_is_none(policy->approved_on),
 	     "approved_by is given without approved_on; give the day as "
 	     "YYYY-MM-DD");
+	tell(&teller,
+	     !given(policy->hidden_quadrants) &&
+		     (given(policy->pressure_raised_at_or_above_mmhg) ||
+		      given(policy->cup_abnormal_at_or_above_percent)),
+	     "a limit of [gonioscopy] is given without hidden_quadrants; add "
+	     "hidden_quadrants (2 or 3)");
 	return teller.count;
 }
 
+/* A section without a key leaves no mark, so that a new one changes no old
+ * fingerprint. */
 static void
 mark_fields(struct mark *mark, const char *section, struct fields fields,
 	    const void *record)
 {
 	char value[FIELD_TEXT_SIZE];
+	bool named = false;
 
-	mark_add(mark, section);
 	for (size_t i = 0; i < fields.count; i++) {
 		if (field_is_blank(&fields.field[i], record))
 			continue;
+		if (!named)
+			mark_add(mark, section);
+		named = true;
 		field_write(&fields.field[i], record, value, sizeof value);
 		mark_add(mark, fields.field[i].name);
 		mark_add(mark, value);
@@ -310,4 +338,13 @@ policy_rule(const struct policy *policy, const char *name)
 		if (strcmp(policy->rule[i].name, name) == 0)
 			return &policy->rule[i];
 	return NULL;
+}
+
+bool
+policy_verifies(const struct policy *policy, const struct visit *visit)
+{
+	return given(policy->verify_every) &&
+	       visit->urgency == URGENCY_NO_REFERRAL &&
+	       visit->state != STATE_VOID && visit->number.serial > 0 &&
+	       visit->number.serial % policy->verify_every == 0;
 }

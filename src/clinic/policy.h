@@ -8,6 +8,7 @@
 #include "clinic/agebands.h"
 #include "clinic/depth.h"
 #include "clinic/findings.h"
+#include "clinic/visit.h"
 
 #include <stdio.h>
 
@@ -63,6 +64,12 @@ struct policy {
 	int urgent_within_days;
 	int rescreen_months;
 	struct age_bands age_bands;
+	/* How a clinic's reply is classed (angle.h): so many quadrants hidden,
+	 * 2 or 3; blank limits are not looked at. */
+	int hidden_quadrants;
+	int pressure_raised_at_or_above_mmhg;
+	int cup_abnormal_at_or_above_percent; /* of the height of the disc */
+	int verify_every; /* see policy_verifies; blank = nobody */
 	int rule_count;
 	struct rule rule[POLICY_RULES_MOST];
 };
@@ -73,7 +80,9 @@ struct policy_section {
 	struct fields fields; /* offsets into struct policy */
 };
 
-enum { POLICY_SECTIONS = 4 };
+/* The last two, [gonioscopy] and [verify], may be missing: policies written
+ * before there were such sections keep their meaning and fingerprint. */
+enum { POLICY_SECTIONS = 6 };
 extern const struct policy_section policy_sections[POLICY_SECTIONS];
 
 /* The keys of a section [rule NAME]; offsets into struct rule. The name is
@@ -101,12 +110,22 @@ int policy_check(const struct policy *policy, fault_hear *hear, void *context);
  * The fingerprint of a policy's meaning: six letters over every section, key
  * and value in canonical form, rules in their order. Comments, spacing, quotes
  * and the order of keys do not change it; any other change does, but for one
- * chance in 300 million. `text` holds POLICY_MARK_SIZE bytes.
+ * chance in 300 million. A section of which nothing is given is the same as
+ * none. `text` holds POLICY_MARK_SIZE bytes.
  */
 void policy_fingerprint(const struct policy *policy, char *text);
 
 /* An eye doctor's name stands in the file. */
 bool policy_is_approved(const struct policy *policy);
+
+/*
+ * Whether somebody whom nothing refers is asked to the clinic all the same, so
+ * that the screening itself can be checked: everyone whose serial is divisible
+ * by verify_every. The choice is fixed beforehand, by number and not by
+ * suspicion; without that, what was missed cannot be estimated (Begg and
+ * Greenes, Biometrics 1983;39:207-15).
+ */
+bool policy_verifies(const struct policy *policy, const struct visit *visit);
 
 /* The rule of that name, or NULL. */
 const struct rule *policy_rule(const struct policy *policy, const char *name);

@@ -5,7 +5,8 @@ const char *
 ledger_status_word(enum ledger_status status)
 {
 	static const char *const words[LEDGER_STATUSES] = {
-		"counted", "same", "superseded", "conflict", "refused"};
+		"counted",  "same",    "superseded",
+		"conflict", "refused", "passed over"};
 
 	return words[status];
 }

@@ -34,10 +34,11 @@ enum ledger_status {
 	LEDGER_SUPERSEDED, /* a higher revision is counted */
 	LEDGER_CONFLICT,   /* two differ, so neither is counted */
 	LEDGER_REFUSED,
+	LEDGER_PASSED_OVER, /* hidden, or left by a program: no fault */
 	LEDGER_STATUSES
 };
 
-/* "counted", "same", "superseded", "conflict", "refused". */
+/* "counted", "same", "superseded", "conflict", "refused", "passed over". */
 const char *ledger_status_word(enum ledger_status status);
 
 struct ledger_line {
@@ -48,6 +49,8 @@ struct ledger_line {
 	int revision;	    /* 0 = not known */
 	const char *reason; /* a sentence: of a fault, or "revision 3 of ... is
 			     * counted"; "" for a counted one */
+	long row;	    /* at fault, from 1; 0 = the file as a whole */
+	const char *column; /* at fault; "" = the row as a whole */
 };
 
 /* Called per line, by path; false stops. */

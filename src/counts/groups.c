@@ -10,6 +10,7 @@ struct group {
 	size_t key;	  /* where it begins in the text */
 	const char *name; /* the same, only while they are sorted */
 	uint32_t hash;
+	long long rows; /* added, less those taken back */
 	struct sums sums;
 };
 
@@ -122,7 +123,7 @@ make_room(struct groups *groups, size_t length)
 	       grow_slots(groups);
 }
 
-static struct sums *
+static struct group *
 make(struct groups *groups, const char *key, uint32_t hash)
 {
 	size_t length = strlen(key);
@@ -137,7 +138,34 @@ make(struct groups *groups, const char *key, uint32_t hash)
 	memcpy(groups->text + groups->used, key, length + 1);
 	groups->used += length + 1;
 	groups->slot[find_slot(groups, key, hash)] = (unsigned)++groups->count;
-	return &group->sums;
+	return group;
+}
+
+/* Rows of one kind come one after the other, as a rule. */
+static struct group *
+find_or_make(struct groups *groups, const char *key)
+{
+	struct group *group = NULL;
+	uint32_t hash;
+
+	if (groups->last > 0) {
+		group = &groups->group[groups->last - 1];
+		if (strcmp(groups->text + group->key, key) == 0)
+			return group;
+		group = NULL;
+	}
+	hash = hash_of(key);
+	if (groups->count > 0) {
+		unsigned place = groups->slot[find_slot(groups, key, hash)];
+
+		if (place != 0)
+			group = &groups->group[place - 1];
+	}
+	if (group == NULL)
+		group = make(groups, key, hash);
+	if (group != NULL)
+		groups->last = (size_t)(group - groups->group) + 1;
+	return group;
 }
 
 const struct sums *
@@ -155,23 +183,15 @@ bool
 groups_add(struct groups *groups, const char *key,
 	   const struct tally_counts *counts, int sign, struct fault *why)
 {
-	struct sums *sums = NULL;
-	uint32_t hash = hash_of(key);
+	struct group *group = find_or_make(groups, key);
 	const int *count = (const int *)(const void *)counts;
 
-	if (groups->count > 0) {
-		unsigned place = groups->slot[find_slot(groups, key, hash)];
-
-		if (place != 0)
-			sums = &groups->group[place - 1].sums;
-	}
-	if (sums == NULL)
-		sums = make(groups, key, hash);
-	if (sums == NULL)
+	if (group == NULL)
 		return fault_set(why, FAULT_INTERNAL,
 				 "no memory for another group of counts");
+	group->rows += sign;
 	for (int i = 0; i < GROUPS_COUNTS; i++)
-		sums->count[i] += (long long)sign * count[i];
+		group->sums.count[i] += (long long)sign * count[i];
 	return true;
 }
 
@@ -193,6 +213,7 @@ sort(struct groups *groups)
 	      compare_groups);
 	memset(groups->slot, 0, groups->slots * sizeof *groups->slot);
 	fill_slots(groups);
+	groups->last = 0;
 }
 
 bool
@@ -202,7 +223,8 @@ groups_visit(struct groups *groups, groups_see *see, void *context,
 	if (groups->count > 0)
 		sort(groups);
 	for (size_t i = 0; i < groups->count; i++)
-		if (!see(context, groups->text + groups->group[i].key,
+		if (groups->group[i].rows != 0 &&
+		    !see(context, groups->text + groups->group[i].key,
 			 &groups->group[i].sums, why))
 			return false;
 	return true;

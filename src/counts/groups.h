@@ -25,6 +25,7 @@ struct groups {
 	size_t slots;
 	char *text; /* owned; the keys, each with its NUL */
 	size_t used, size;
+	size_t last; /* place in `group` plus 1 of the last add; 0 = none */
 };
 
 /* An empty table; takes no memory yet. */
@@ -40,7 +41,7 @@ bool groups_add(struct groups *groups, const char *key,
 const struct sums *groups_find(const struct groups *groups, const char *key);
 
 /* Called per key, by the order of the keys' bytes; false stops. Keys whose
- * sums are all 0 come too. */
+ * sums are all 0 come too, but not those from which all was taken back. */
 typedef bool groups_see(void *context, const char *key, const struct sums *sums,
 			struct fault *why);
 bool groups_visit(struct groups *groups, groups_see *see, void *context,

@@ -193,7 +193,7 @@ put_counts(const struct tally_counts *counts, struct tally_row *row)
 static void
 put_head(const struct tally_head *head, struct tally_row *row)
 {
-	text_copy(row->schema, sizeof row->schema, "shoal-tally-1");
+	text_copy(row->schema, sizeof row->schema, TALLY_SCHEMA);
 	text_copy(row->programme, sizeof row->programme, head->programme);
 	snprintf(row->station, sizeof row->station, "%04u",
 		 (unsigned)head->station % 10000);
@@ -238,15 +238,7 @@ tally_row(const struct tally *tally, const struct tally_head *head, int index,
 void
 tally_row_check(const struct tally_row *row, char *letters)
 {
-	char value[FIELD_TEXT_SIZE];
-	struct mark mark;
-
-	mark_init(&mark);
-	for (size_t i = 0; i + 1 < tally_columns.count; i++) {
-		field_write(&tally_columns.field[i], row, value, sizeof value);
-		mark_add(&mark, value);
-	}
-	mark_write(&mark, MARK_ROW_LETTERS, letters);
+	fields_mark(tally_columns, row, letters);
 }
 
 bool

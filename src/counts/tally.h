@@ -30,6 +30,8 @@ enum {
 	TALLY_COUNT_MOST = 99999
 };
 
+#define TALLY_SCHEMA "shoal-tally-1"
+
 /* The table of a tally row:
  *   COLUMN(type, name, dimension, kind, most, words) */
 /* clang-format off */

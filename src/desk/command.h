@@ -28,7 +28,10 @@ struct command_option {
 	const char *about;
 };
 
-enum { COMMAND_OPTIONS_MOST = 16, COMMAND_ARGUMENTS_MOST = 4 };
+enum {
+	COMMAND_OPTIONS_MOST = 16,
+	COMMAND_ARGUMENTS_MOST = 1000000000 /* as many as are given */
+};
 
 /* Help, manual, completion and the README's block are printed from these. */
 struct command {

@@ -90,11 +90,19 @@ NUMBER_IS
 },
 {
 "list", "[OPTIONS]", "list who was screened",
-"By number, with void and corrected entries marked.",
+"By number, with void and corrected entries marked.\n"
+"\n"
+"With --waiting those who were sent to the clinic and have no reply yet, for "
+"the phone calls: the longest overdue first. Enter what is learnt with 'shoal "
+"reply'. The call sheet holds names: keep it locked away.",
 {
 	{"date", "YYYY-MM-DD", "only that day"},
-	{"csv", NULL, "every field as CSV, without name and contact"},
+	{"csv", NULL, "as CSV, without name and contact"},
 	{"names", NULL, "with --csv: name and contact too"},
+	{"waiting", NULL, "who has no reply from the clinic yet"},
+	{"html", NULL, "with --waiting: a call sheet for A4, to print from a "
+		"browser"},
+	{"out", "FILE", "with --waiting: write there; - is standard output"},
 },
 0, 0, NEED_STATION | NEED_BOOK_READ, run_list
 },
@@ -122,6 +130,32 @@ NUMBER_IS
 1, 1, NEED_POLICY | NEED_STATION | NEED_BOOK_WRITE, run_void
 },
 {
+"reply", "[NUMBER] [OPTIONS]", "record what the clinic writes back",
+NUMBER_IS
+"The questions follow the reply on the slip, quadrant by quadrant; = answers "
+"as in the quadrant before, == so for the rest of the eye, Enter alone leaves a "
+"question not recorded. The class of "
+"the angle is derived by the limits in the policy's [gonioscopy] section and "
+"shown with them; it is never typed. A reply that is there already is shown and "
+"can be corrected; the old one stays in the register beside the new one and "
+"the reason.\n"
+"\n"
+"With --csv a sheet of many is entered: a header naming the columns, all rows "
+"or none. Needed are number, outcome and seen_on; 'shoal reply --fields' lists "
+"all. Prints number, outcome and class per row.\n"
+"\n"
+"For example:\n"
+"  shoal reply 0014-00001-98 --set pressure_left=17 --reason \"misread\"",
+{
+	{"set", "FIELD=VALUE", "an answer; may be given several times"},
+	{"reason", "TEXT", "why a reply is corrected; asked when not given"},
+	{"void", NULL, "take the reply back, entered by mistake"},
+	{"csv", "FILE", "enter a typed sheet; - is standard input"},
+	{"fields", NULL, "the fields and what each may be"},
+},
+0, 1, NEED_DAY, run_reply
+},
+{
 "tally", "[OPTIONS]", "count a day, on screen and as a CSV file",
 "Writes tally-SSSS-YYYY-MM-DD-rN.csv, without names. The revision rises "
 "when the day's content differs from the last tally written.",
@@ -131,6 +165,69 @@ NUMBER_IS
 	{"out", "FOLDER", "write there; - is standard output"},
 },
 0, 0, NEED_POLICY | NEED_STATION | NEED_BOOK_WRITE, run_tally
+},
+{
+"yield", "[OPTIONS]", "what became of the people sent to the clinic",
+"From the clinic's replies: how many of those referred came, were seen "
+"elsewhere, did not come and why, or are unknown; how soon they came; and what "
+"was found, by the rule that decided, the depth of the shallower eye, site "
+"and grader, each rate with its 95 % interval, and with the bounds between "
+"which it lies whatever became of the unknown. How well the screening finds "
+"narrow angles is told only where people not referred were examined too, "
+"chosen by the policy's [verify] every. No names; small numbers are for the "
+"programme only.\n"
+"\n"
+"--send writes files for 'shoal collate --yields', "
+"yield-SSSS-YYYY-MM-rN.csv, each with a whole month of screening.",
+{
+	{"from", "YYYY-MM-DD", "screened on that day or later"},
+	{"to", "YYYY-MM-DD", "screened on that day or earlier"},
+	{"per", "WHAT", "only by rule, grade, site or grader"},
+	{"csv", NULL, "the numbers as CSV"},
+	{"html", NULL, "a page with pictures, to print from a browser"},
+	{"out", "FILE", "write there; - is standard output"},
+	{"send", "[FOLDER]", "files for the programme there, or in tallies"},
+},
+0, 0, NEED_POLICY | NEED_STATION | NEED_BOOK_READ, run_yield
+},
+{
+"collate", "[OPTIONS] PATH...", "one total of many tallies",
+"PATH is a tally file or a folder of them, whatever came by stick or mail; - "
+"is standard input. Prints the sums as CSV: the period of --by, the columns "
+"of --per, then every count. For each station and day only the highest "
+"revision counts, and once however often it was copied. A file that a "
+"spreadsheet has saved again is counted if and only if the check letters of "
+"every row hold.\n"
+"\n"
+"Every file is accounted for: --ledger FILE lists what was counted, what is "
+"the same again, superseded, in conflict or refused, and why. Two different "
+"files of one revision, or one station code from two laptops, are in conflict "
+"and neither counts. With anything refused or in conflict the exit status is "
+"3, and the rest is counted.\n"
+"\n"
+"--public N makes a copy that may leave the programme: counts from 1 to N - 1 "
+"and what would tell them are printed as the word hidden, and a row of fewer "
+"than N people is hidden whole; 0 stays 0. It protects one table. Publish no "
+"second one of the same days and people by other columns or periods: one "
+"subtracted from the other may tell what is hidden.\n"
+"\n"
+"--verify DIR counts the days of one station again, from the register in its "
+"folder DIR (only read), and prints per tally the people reported, the people "
+"in the register, the second divided by the first, and which columns differ. "
+"The exit status is 3 when anything differs.\n"
+"\n"
+"For example:\n"
+"  shoal collate --by month --per site,sex --ledger ledger.csv tallies/",
+{
+	{"by", "PERIOD", "day (the default), week (ISO 8601), month, year, all"},
+	{"per", "COLUMNS", "any of programme, site, station, sex, age_band, "
+		"policy, joined by commas (default site)"},
+	{"ledger", "FILE", "what became of each file, as CSV"},
+	{"report", "FILE.html", "a page with pictures, for A4 or any screen"},
+	{"public", "N", "hide counts under N, 4 to 100; 5 and 10 are usual"},
+	{"verify", "DIR", "recount a station's tallies from its register"},
+},
+1, COMMAND_ARGUMENTS_MOST, NEED_NOTHING, run_collate
 },
 {
 "policy check", "FILE", "read a policy file and tell every fault",
@@ -214,6 +311,27 @@ NUMBER_IS
 	{"narrow", NULL, "40 columns, for receipt printers"},
 },
 0, 0, NEED_NOTHING, run_plan
+},
+{
+"agree", "FILE.csv [OPTIONS] | --sheet", "how far graders agree with a reference",
+"Reads eyes that were graded twice: columns case, grader, reference, and "
+"perhaps grader_name and date. Depths are typed as for 'shoal assess'; x and - "
+"are counted apart. - is standard input. Nothing is saved.\n"
+"\n"
+"Prints how many are equal or within one step, the direction of the error, how "
+"many were missed and over-called at the policy's cut-offs, kappa with its "
+"weights named, the table of all grades, the eyes to be looked at again, and "
+"the same per grader and per month where those columns are there. A bad row is "
+"named, the others are counted, and the exit status is 3.\n"
+"\n"
+"With --sheet a sheet for 40 eyes, to print from a browser and fill in by pen.",
+{
+	{"by-week", NULL, "over time by week instead of month"},
+	{"html", NULL, "a page for A4, to print from a browser"},
+	{"sheet", NULL, "the empty sheet for a training, as a page"},
+	{"out", "FILE", "write there; - is standard output"},
+},
+0, 1, NEED_DAY, run_agree
 },
 {
 "help", "[COMMAND | findings]", "say more about a command",

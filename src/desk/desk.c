@@ -283,6 +283,12 @@ desk_write_urgency(const struct policy *policy, const struct visit *visit,
 			 visit->rescreen_months);
 	}
 	text_write_wrapped(out, line, columns, 0, 0);
+	if (policy_verifies(policy, visit))
+		text_write_wrapped(out,
+				   "CHOSEN BY NUMBER to check the screening: "
+				   "the slip asks for one visit to the clinic. "
+				   "Say that nothing was found.",
+				   columns, 0, 0);
 	if (!policy_is_approved(policy))
 		text_write_wrapped(out,
 				   "Policy not yet approved by an eye doctor.",

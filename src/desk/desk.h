@@ -36,6 +36,10 @@ struct desk {
 	struct day today;	     /* local day, or the one given */
 	bool today_given;
 	long long seconds; /* UTC, since 1970-01-01T00:00:00Z */
+	/* Talk goes to a terminal on which a line can be written anew. */
+	bool talk_can_rewrite;
+	/* A clock for how long something takes, or NULL. */
+	long long (*milliseconds)(void);
 	/* Brings seconds, and today unless it was given, up to date; NULL
 	 * where time stands still. */
 	void (*look_at_clock)(struct desk *desk);

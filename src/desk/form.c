@@ -3,7 +3,6 @@
 
 #include "base/text.h"
 
-#include <ctype.h>
 #include <string.h>
 
 void
@@ -108,43 +107,6 @@ answer_findings(struct form *form, const struct question_row *row,
 			 most);
 }
 
-/* Whether a word was typed, in any case, its spaces as they are shown. */
-static bool
-is_word(const char *answer, const char *word, size_t length)
-{
-	bool same = strlen(answer) == length;
-
-	for (size_t i = 0; same && i < length; i++)
-		same = tolower((unsigned char)answer[i]) ==
-			       tolower((unsigned char)word[i]) ||
-		       (answer[i] == ' ' && word[i] == '_');
-	return same;
-}
-
-/* A number key, or one of the field's words. */
-static bool
-answer_choice(struct form *form, enum question question, const char *answer,
-	      struct fault *why)
-{
-	const struct field *field = question_field(question);
-	const char *word;
-	size_t length;
-	int count = 0;
-
-	for (; (word = field_word(field->words, count, &length)); count++) {
-		char key[2] = {(char)('1' + count), '\0'};
-
-		if (is_word(answer, word, length) || strcmp(answer, key) == 0) {
-			*(int *)(void *)((char *)&form->visit + field->offset) =
-				count;
-			return true;
-		}
-	}
-	return fault_set(why, FAULT_INPUT,
-			 "type a number from 1 to %d, or the word itself",
-			 count);
-}
-
 static bool
 answer_age(struct form *form, char *answer, struct fault *why)
 {
@@ -223,7 +185,8 @@ form_answer(struct form *form, enum question question, const char *answer,
 	} else if (row->kind == ANSWER_FINDINGS) {
 		done = answer_findings(form, row, typed, why);
 	} else if (row->kind == ANSWER_CHOICE) {
-		done = answer_choice(form, question, typed, why);
+		done = question_read_word(question_field(question), typed,
+					  &form->visit, why);
 	} else if (row->kind == ANSWER_AGE) {
 		done = answer_age(form, typed, why);
 	} else {

@@ -11,7 +11,7 @@ enum { NAME_SIZE = 40 };
 struct line {
 	const struct command_table *table;
 	int argc;
-	char *const *argv;
+	char **argv;
 	int at; /* next word */
 	bool options_ended;
 };
@@ -179,17 +179,21 @@ read_word(struct line *line, struct given *given, struct fault *why)
 				 given->command->arguments[0] == '\0' ? ""
 								      : " ",
 				 given->command->arguments);
+	/* Never in front of what is still to be read. */
+	if (given->arguments == 0)
+		given->argument = (const char **)line->argv + line->at - 1;
 	given->argument[given->arguments++] = word;
 	return true;
 }
 
 bool
 given_read(struct given *given, const struct command_table *table, int argc,
-	   char *const argv[], struct fault *why)
+	   char *argv[], struct fault *why)
 {
 	struct line line = {table, argc, argv, 1, false};
 
 	memset(given, 0, sizeof *given);
+	given->argument = (const char **)argv;
 	while (line.at < argc) {
 		const char *word = argv[line.at];
 

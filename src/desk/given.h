@@ -19,7 +19,7 @@ struct given {
 	int options;
 	struct given_option option[GIVEN_OPTIONS_MOST];
 	int arguments;
-	const char *argument[COMMAND_ARGUMENTS_MOST];
+	const char **argument; /* in argv, moved together there */
 };
 
 /*
@@ -29,7 +29,7 @@ struct given {
  * what was perhaps meant, what lacks its value, and what is too much.
  */
 bool given_read(struct given *given, const struct command_table *table,
-		int argc, char *const argv[], struct fault *why);
+		int argc, char *argv[], struct fault *why);
 
 /* The last value given for an option, or NULL; "" for one without a value. */
 const char *given_value(const struct given *given, const char *name);

@@ -1,19 +1,19 @@
 /* interview.c: a person's form, asked line by line. */
 #include "desk/interview.h"
 
-#include "base/number.h"
 #include "base/text.h"
 #include "paper/drawing.h"
 
 #include <string.h>
 
-/* A running interview. */
+/* A running interview: the form of its dialog. */
 struct talk {
 	struct desk *desk;
 	const struct asker *asker;
 	struct form *form;
 	int announced;	  /* the same-day rule already told, or -1 */
 	bool twins_shown; /* for the name as it stands */
+	bool judged;	  /* the summary was reached */
 };
 
 struct asker
@@ -24,10 +24,8 @@ interview_asker(const struct desk *desk)
 }
 
 static void
-show_grades(const struct talk *talk)
+show_grades(FILE *out)
 {
-	FILE *out = talk->asker->talk;
-
 	fprintf(out, "Cornea #, gap ., iris |\n");
 	for (int i = 0; i < DEPTH_GRADES; i++) {
 		fprintf(out, "%d %%\n", depth_percent((enum depth)i));
@@ -44,14 +42,11 @@ say(const struct talk *talk, const char *words)
 }
 
 static void
-help(const struct talk *talk, enum question question)
+help(int question, int columns, FILE *out)
 {
-	FILE *out = talk->asker->talk;
-
 	if (question_table[question].kind == ANSWER_DEPTH)
-		show_grades(talk);
-	question_write_help(question, talk->asker->columns, out);
-	fprintf(out, "< goes back one question.\n");
+		show_grades(out);
+	question_write_help((enum question)question, columns, out);
 }
 
 /* Says so the moment it is certain: the rest of the questions must not hold
@@ -136,88 +131,16 @@ show_twins(struct talk *talk)
 	}
 }
 
-/* Asks one question until it is answered; where to go from there. */
-static enum ask_result
-put_question(struct talk *talk, enum question question)
+static void
+after(void *form, int question)
 {
-	FILE *out = talk->asker->talk;
-	char shown[FORM_SHOWN_SIZE], answer[ASK_ANSWER_SIZE];
-	const char *title = question_table[question].title;
-	struct fault why;
+	struct talk *talk = form;
 
-	for (;;) {
-		enum ask_result result;
-		bool keyed = question_table[question].kind == ANSWER_CHOICE ||
-			     question_table[question].kind == ANSWER_FINDINGS;
-
-		if (keyed) {
-			fprintf(out, "%s\n", title);
-			question_write_choices(question, talk->asker->columns,
-					       out);
-		}
-		form_show(talk->form, question, shown);
-		result = ask(talk->asker, keyed ? "Number" : title, shown,
-			     answer);
-		if (result == ASK_HELP) {
-			help(talk, question);
-			continue;
-		}
-		if (result != ASK_ANSWERED)
-			return result;
-		if (form_answer(talk->form, question, answer, &why))
-			break;
-		fprintf(out, "Not taken: ");
-		text_write_wrapped(out, why.sentence, talk->asker->columns, 11,
-				   0);
-	}
 	if (question == ASK_NAME)
 		talk->twins_shown = false;
-	if (question == ASK_SEX)
+	if (question == ASK_SEX || (question == ASK_NAME && talk->judged))
 		show_twins(talk);
 	announce(talk);
-	return ASK_ANSWERED;
-}
-
-static enum interview_end
-ask_all(struct talk *talk)
-{
-	enum question question = form_first(talk->form);
-
-	while (question != QUESTION_COUNT) {
-		switch (put_question(talk, question)) {
-		case ASK_ENDED:
-			return INTERVIEW_ENDED;
-		case ASK_BACK:
-			if (question == form_first(talk->form))
-				return INTERVIEW_LEAVE;
-			question = form_back(talk->form, question);
-			break;
-		default:
-			question = form_next(talk->form, question);
-		}
-	}
-	return INTERVIEW_SAVE;
-}
-
-static void
-show_answers(const struct talk *talk)
-{
-	FILE *out = talk->asker->talk;
-	int columns = talk->asker->columns;
-	char shown[FORM_SHOWN_SIZE], label[64];
-	int line = 0;
-
-	fprintf(out, "\n--- Summary ---\n");
-	for (enum question question = form_first(talk->form);
-	     question != QUESTION_COUNT;
-	     question = form_next(talk->form, question)) {
-		form_show(talk->form, question, shown);
-		snprintf(label, sizeof label, "%2d %s: ", ++line,
-			 question_table[question].title);
-		fprintf(out, "%s", label);
-		text_write_wrapped(out, shown, columns, (int)strlen(label), 3);
-	}
-	fprintf(out, "\n");
 }
 
 static void
@@ -240,18 +163,18 @@ show_oddities(const struct talk *talk)
 	}
 }
 
-/* Every answer with its number, then the decision nearest to the prompt. True
- * when there is one. */
+/* The decision stands nearest to the prompt. */
 static bool
-show_summary(const struct talk *talk)
+judge(void *form)
 {
+	struct talk *talk = form;
 	const struct policy *policy = &talk->desk->policy;
 	struct visit *visit = &talk->form->visit;
 	int columns = talk->asker->columns;
 	struct decision decision;
 	struct fault why;
 
-	show_answers(talk);
+	talk->judged = true;
 	if (!visit_check(visit, &why)) {
 		say(talk, why.sentence);
 		return false;
@@ -263,112 +186,78 @@ show_summary(const struct talk *talk)
 	return true;
 }
 
-/* A question that a correction has opened, QUESTION_COUNT when there is none: a
- * depth that became x wants its reason. */
-static enum question
-first_open(const struct form *form)
+static int
+next(const void *form, int question)
 {
-	int i = 0;
+	const struct talk *talk = form;
 
-	while (i < QUESTION_COUNT &&
-	       (form->answered[i] || !form_asks(form, (enum question)i)))
-		i++;
-	return (enum question)i;
+	return (int)(question < 0
+			     ? form_first(talk->form)
+			     : form_next(talk->form, (enum question)question));
 }
 
-/* Asks them; "<" leaves the rest open. False at the end of input. */
+static int
+back(const void *form, int question)
+{
+	const struct talk *talk = form;
+
+	return (int)form_back(talk->form, (enum question)question);
+}
+
 static bool
-ask_opened(struct talk *talk)
+is_open(const void *form, int question)
 {
-	enum ask_result result = ASK_ANSWERED;
-	enum question open;
+	const struct talk *talk = form;
 
-	while (result == ASK_ANSWERED &&
-	       (open = first_open(talk->form)) != QUESTION_COUNT)
-		result = put_question(talk, open);
-	return result != ASK_ENDED;
+	return !talk->form->answered[question] &&
+	       form_asks(talk->form, (enum question)question);
 }
 
-/* The question on a line of the summary, QUESTION_COUNT past the last. */
-static enum question
-question_on_line(const struct talk *talk, long line)
+static bool
+is_keyed(int question)
 {
-	enum question question = form_first(talk->form);
-
-	while (--line > 0 && question != QUESTION_COUNT)
-		question = form_next(talk->form, question);
-	return question;
+	return question_table[question].kind == ANSWER_CHOICE ||
+	       question_table[question].kind == ANSWER_FINDINGS;
 }
 
-/* The last line, for "<" at the summary. */
-static enum question
-last_question(const struct talk *talk)
+static void
+title(int question, char *text)
 {
-	return form_back(talk->form, QUESTION_COUNT);
+	text_copy(text, DIALOG_TITLE_SIZE, question_table[question].title);
 }
 
-/* Puts one question again, and those that its answer has opened. */
-static enum interview_end
-correct(struct talk *talk, enum question question)
+static void
+show(const void *form, int question, char *shown)
 {
-	if (put_question(talk, question) == ASK_ENDED || !ask_opened(talk))
-		return INTERVIEW_ENDED;
-	show_twins(talk);
-	return INTERVIEW_LEAVE;
+	const struct talk *talk = form;
+
+	form_show(talk->form, (enum question)question, shown);
 }
 
-/* A question left open with "<" is asked once more before anything is kept. */
-static enum interview_end
-finish(struct talk *talk)
+static void
+choices(int question, int columns, FILE *out)
 {
-	if (first_open(talk->form) == QUESTION_COUNT)
-		return INTERVIEW_SAVE;
-	return ask_opened(talk) ? INTERVIEW_LEAVE : INTERVIEW_ENDED;
+	question_write_choices((enum question)question, columns, out);
 }
 
-/* One turn at the summary: INTERVIEW_LEAVE means look again. */
-static enum interview_end
-summary_turn(struct talk *talk)
+static bool
+answer(void *form, int question, const char *text, int *last, struct fault *why)
 {
-	char answer[ASK_ANSWER_SIZE];
-	bool judged = show_summary(talk);
-	struct fault why;
-	long line;
+	struct talk *talk = form;
 
-	fprintf(talk->asker->talk, "Enter saves, 0 drops the person,\n"
-				   "a line's number corrects it.\n");
-	switch (ask(talk->asker, "Save", "yes", answer)) {
-	case ASK_ENDED:
-		return INTERVIEW_ENDED;
-	case ASK_BACK:
-		return correct(talk, last_question(talk));
-	default:
-		break;
-	}
-	if (judged && (answer[0] == '\0' || strcmp(answer, "yes") == 0))
-		return finish(talk);
-	if (strcmp(answer, "0") == 0)
-		return INTERVIEW_DROP;
-	if (number_read(answer, 1, QUESTION_COUNT, "", &line, &why) &&
-	    question_on_line(talk, line) != QUESTION_COUNT)
-		return correct(talk, question_on_line(talk, line));
-	say(talk, "Type the number of one of the lines above.");
-	return INTERVIEW_LEAVE;
+	*last = question;
+	return form_answer(talk->form, (enum question)question, text, why);
 }
 
-enum interview_end
+enum dialog_end
 interview(struct desk *desk, const struct asker *asker, struct form *form,
 	  bool from_summary)
 {
-	struct talk talk = {desk, asker, form, -1, from_summary};
-	enum interview_end end = INTERVIEW_SAVE;
+	static const struct dialog_kind kind = {
+		QUESTION_COUNT, "the person", next, back,    is_open,
+		is_keyed,	title,	      show, choices, help,
+		answer,		after,	      NULL, NULL,    judge};
+	struct talk talk = {desk, asker, form, -1, from_summary, false};
 
-	if (!from_summary)
-		end = ask_all(&talk);
-	if (end != INTERVIEW_SAVE)
-		return end;
-	do
-		end = summary_turn(&talk);
-	while (end == INTERVIEW_LEAVE);
-	return end;
+	return dialog(asker, &kind, &talk, from_summary);
 }

@@ -4,15 +4,8 @@
 
 #include "desk/ask.h"
 #include "desk/desk.h"
+#include "desk/dialog.h"
 #include "desk/form.h"
-
-/* How an interview ended. */
-enum interview_end {
-	INTERVIEW_SAVE,	 /* the nurse has seen the decision and wants it kept */
-	INTERVIEW_DROP,	 /* nothing of it is to be kept */
-	INTERVIEW_LEAVE, /* "<" at the very first question: the menu */
-	INTERVIEW_ENDED	 /* end of input; nothing of it is to be kept */
-};
 
 /*
  * Asks the questions of the form in order, says at once when the person must
@@ -20,8 +13,8 @@ enum interview_end {
  * reasons and every answer, each open to correction, before anything is kept.
  * `from_summary` begins at the summary (for correcting a kept person).
  */
-enum interview_end interview(struct desk *desk, const struct asker *asker,
-			     struct form *form, bool from_summary);
+enum dialog_end interview(struct desk *desk, const struct asker *asker,
+			  struct form *form, bool from_summary);
 
 /* How to ask on this desk. */
 struct asker interview_asker(const struct desk *desk);

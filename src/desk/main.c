@@ -69,6 +69,16 @@ look_at_clock(struct desk *desk)
 		desk->today = day_of_seconds(desk->seconds + local.tm_gmtoff);
 }
 
+/* Of a clock that nobody sets. */
+static long long
+look_at_stopwatch(void)
+{
+	struct timespec now = {0, 0};
+
+	clock_gettime(CLOCK_MONOTONIC, &now);
+	return (long long)now.tv_sec * 1000 + now.tv_nsec / 1000000;
+}
+
 /* Member by member: the desk holds whole files, and clearing them would take
  * longer than a decision. */
 static void
@@ -83,14 +93,18 @@ sit_down(struct desk *desk)
 	desk->station_path = NULL;
 	desk->today_given = false;
 	desk->look_at_clock = look_at_clock;
+	desk->milliseconds = look_at_stopwatch;
 	desk->opened = NEED_NOTHING;
 }
 
 static void
 look_at_terminal(struct desk *desk)
 {
+	const char *kind = getenv("TERM");
 	struct winsize size;
 
+	desk->talk_can_rewrite = isatty(STDERR_FILENO) != 0 && kind != NULL &&
+				 kind[0] != '\0' && strcmp(kind, "dumb") != 0;
 	desk->in_is_terminal = isatty(STDIN_FILENO) != 0;
 	desk->columns = COLUMNS_USUAL;
 	if (isatty(STDERR_FILENO) != 0 &&

@@ -3,6 +3,9 @@
 
 #include "base/text.h"
 
+#include <ctype.h>
+#include <string.h>
+
 static const char age_help[] = "Full years, 0 to 120. Put a star behind an age "
 			       "that is a guess: 60*. "
 			       "Leave it empty when it is not known: every "
@@ -125,12 +128,58 @@ write_line(FILE *out, int key, const char *words, int columns)
 }
 
 void
-question_write_choices(enum question question, int columns, FILE *out)
+question_write_words(const struct field *field, int columns, FILE *out)
 {
-	const struct question_row *row = &question_table[question];
 	char words[64];
 	const char *word;
 	size_t length;
+
+	for (int i = 0; (word = field_word(field->words, i, &length)); i++) {
+		snprintf(words, sizeof words, "%.*s", (int)length, word);
+		question_spell(words);
+		write_line(out, i + 1, words, columns);
+	}
+}
+
+/* Whether a word was typed, in any case, its spaces as they are shown. */
+static bool
+is_word(const char *answer, const char *word, size_t length)
+{
+	bool same = strlen(answer) == length;
+
+	for (size_t i = 0; same && i < length; i++)
+		same = tolower((unsigned char)answer[i]) ==
+			       tolower((unsigned char)word[i]) ||
+		       (answer[i] == ' ' && word[i] == '_');
+	return same;
+}
+
+bool
+question_read_word(const struct field *field, const char *answer, void *record,
+		   struct fault *why)
+{
+	const char *word;
+	size_t length;
+	int count = 0;
+
+	for (; (word = field_word(field->words, count, &length)); count++) {
+		char key[2] = {(char)('1' + count), '\0'};
+
+		if (is_word(answer, word, length) || strcmp(answer, key) == 0) {
+			*(int *)(void *)((char *)record + field->offset) =
+				count;
+			return true;
+		}
+	}
+	return fault_set(why, FAULT_INPUT,
+			 "type a number from 1 to %d, or the word itself",
+			 count);
+}
+
+void
+question_write_choices(enum question question, int columns, FILE *out)
+{
+	const struct question_row *row = &question_table[question];
 
 	if (row->kind == ANSWER_FINDINGS)
 		for (int key = 1; key <= question_keys(row->group); key++)
@@ -138,15 +187,8 @@ question_write_choices(enum question question, int columns, FILE *out)
 				   finding_about(
 					   question_finding(row->group, key)),
 				   columns);
-	if (row->kind != ANSWER_CHOICE)
-		return;
-	for (int i = 0;
-	     (word = field_word(question_field(question)->words, i, &length));
-	     i++) {
-		snprintf(words, sizeof words, "%.*s", (int)length, word);
-		question_spell(words);
-		write_line(out, i + 1, words, columns);
-	}
+	if (row->kind == ANSWER_CHOICE)
+		question_write_words(question_field(question), columns, out);
 }
 
 void

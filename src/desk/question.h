@@ -69,6 +69,14 @@ int question_keys(enum finding_group group);
 /* Makes a code readable, in place: could_not_keep_still has spaces then. */
 void question_spell(char *code);
 
+/* Writes the words of a choice, one a line, each with its number key. */
+void question_write_words(const struct field *field, int columns, FILE *out);
+
+/* Takes a number key of a choice, or one of its words in any case and with
+ * spaces as they are shown, into the record. FAULT_INPUT otherwise. */
+bool question_read_word(const struct field *field, const char *answer,
+			void *record, struct fault *why);
+
 /* Writes the numbered choices, one a line; nothing for a question without. */
 void question_write_choices(enum question question, int columns, FILE *out);
 

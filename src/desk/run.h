@@ -17,14 +17,21 @@ command_run run_sheet; /* screen --csv */
 command_run run_assess;
 command_run run_slip;
 command_run run_list;
+command_run run_waiting; /* list --waiting */
 command_run run_correct;
 command_run run_void;
 command_run run_tally;
+command_run run_yield;
 command_run run_policy_check;
 command_run run_policy_show;
 command_run run_policy_set;
 command_run run_policy_try;
 command_run run_plan;
+command_run run_agree;
+command_run run_reply;
+command_run run_replysheet; /* reply --csv */
+command_run run_collate;
+command_run run_verify; /* collate --verify */
 command_run run_help;
 
 #endif

@@ -2,20 +2,19 @@
 #include "desk/run.h"
 
 #include "base/text.h"
-#include "desk/ask.h"
+#include "desk/changes.h"
 #include "desk/interview.h"
+#include "desk/mistyped.h"
 #include "keep/policyfile.h"
 
 #include <string.h>
-
-enum { REASON_MOST = 120, REASON_SIZE = REASON_MOST * 4 + 1 };
 
 /* A kept person on the way to a new entry. */
 struct revision {
 	struct desk *desk;
 	struct visit before, after;
 	long long entry;
-	char reason[REASON_SIZE];
+	char reason[CHANGES_REASON_SIZE];
 };
 
 static bool
@@ -23,7 +22,7 @@ load(struct revision *revision, const struct given *given, struct fault *why)
 {
 	struct refnum number;
 
-	if (!refnum_read(given->argument[0], &number, why) ||
+	if (!mistyped_read(revision->desk, given->argument[0], &number, why) ||
 	    !register_find(&revision->desk->book, number, &revision->before,
 			   &revision->entry, why))
 		return false;
@@ -58,72 +57,6 @@ use_first_policy(struct desk *desk, const struct visit *visit,
 	return true;
 }
 
-/* The reason given, or asked for. */
-static bool
-take_reason(struct revision *revision, const struct given *given,
-	    struct fault *why)
-{
-	struct asker asker = interview_asker(revision->desk);
-	const char *reason = given_value(given, "reason");
-	char answer[ASK_ANSWER_SIZE] = "";
-
-	if (reason == NULL) {
-		if (ask(&asker, "Reason", "", answer) == ASK_ENDED)
-			answer[0] = '\0';
-		reason = answer;
-	}
-	if (reason[0] == '\0')
-		return fault_set(why, FAULT_INPUT,
-				 "a reason is needed; nothing was changed");
-	if (!text_check(reason, REASON_MOST, why))
-		return fault_at(why, "reason");
-	text_copy(revision->reason, sizeof revision->reason, reason);
-	return true;
-}
-
-/* "depth_left=25". Others on the machine can read a command line, so names
- * are typed at the prompt. */
-static bool
-apply_set(struct visit *visit, const char *text, struct fault *why)
-{
-	size_t length = strcspn(text, "=");
-	const struct field *field;
-	char name[40];
-
-	snprintf(name, sizeof name, "%.*s", (int)length, text);
-	field = fields_find(visit_fields, name);
-	if (text[length] == '\0' || field == NULL ||
-	    field->origin != FIELD_TYPED || strcmp(name, "number") == 0)
-		return fault_set(why, FAULT_USAGE,
-				 "'--set %.60s' is not FIELD=VALUE with a "
-				 "field that is typed; 'shoal help screen' "
-				 "lists them",
-				 text);
-	if (strcmp(name, "name") == 0 || strcmp(name, "contact") == 0)
-		return fault_set(why, FAULT_USAGE,
-				 "a %s is not given on the command line, where "
-				 "others can read it; leave --set out and "
-				 "correct the line in the summary",
-				 name);
-	return field_read(field, text + length + 1, visit, why);
-}
-
-/* As often as it is given. */
-static bool
-apply_sets(struct revision *revision, const struct given *given, int *count,
-	   struct fault *why)
-{
-	*count = 0;
-	for (int i = 0; i < given->options; i++) {
-		if (strcmp(given->option[i].name, "set") != 0)
-			continue;
-		++*count;
-		if (!apply_set(&revision->after, given->option[i].value, why))
-			return false;
-	}
-	return true;
-}
-
 static bool
 interview_it(struct revision *revision, struct fault *why)
 {
@@ -131,33 +64,10 @@ interview_it(struct revision *revision, struct fault *why)
 	struct form form;
 
 	form_load(&form, &revision->after);
-	if (interview(revision->desk, &asker, &form, true) != INTERVIEW_SAVE)
+	if (interview(revision->desk, &asker, &form, true) != DIALOG_SAVE)
 		return fault_set(why, FAULT_INPUT, "nothing was changed");
 	revision->after = form.visit;
 	return true;
-}
-
-static bool
-tell_changes(const struct revision *revision)
-{
-	char before[FIELD_TEXT_SIZE], after[FIELD_TEXT_SIZE];
-	bool changed = false;
-
-	for (size_t i = 0; i < visit_fields.count; i++) {
-		const struct field *field = &visit_fields.field[i];
-
-		field_write(field, &revision->before, before, sizeof before);
-		field_write(field, &revision->after, after, sizeof after);
-		if (strcmp(before, after) == 0 ||
-		    strcmp(field->name, "entered_at") == 0 ||
-		    strcmp(field->name, "state") == 0)
-			continue;
-		fprintf(revision->desk->out, "%s: %s -> %s\n", field->about,
-			before[0] == '\0' ? "(nothing)" : before,
-			after[0] == '\0' ? "(nothing)" : after);
-		changed = true;
-	}
-	return changed;
 }
 
 static bool
@@ -177,7 +87,8 @@ keep(struct revision *revision, struct decision *decision, struct fault *why)
 	    !visit_check_kept(&revision->after, desk->today, why))
 		return false;
 	desk_judge(desk, &revision->after, decision);
-	if (!tell_changes(revision))
+	if (!changes_tell(desk, visit_fields, &revision->before,
+			  &revision->after))
 		return fault_set(why, FAULT_INPUT,
 				 "nothing is different, so nothing was kept");
 	return register_revise(&desk->book, &revision->after, revision->entry,
@@ -193,9 +104,10 @@ run_correct(struct desk *desk, const struct given *given, struct fault *why)
 
 	if (!load(&revision, given, why) ||
 	    !use_first_policy(desk, &revision.before, why) ||
-	    !apply_sets(&revision, given, &sets, why) ||
+	    !changes_set(given, visit_fields, "shoal help screen",
+			 &revision.after, &sets, why) ||
 	    (sets == 0 && !interview_it(&revision, why)) ||
-	    !take_reason(&revision, given, why) ||
+	    !changes_take_reason(desk, given, revision.reason, why) ||
 	    !keep(&revision, &decision, why))
 		return false;
 	desk_write_urgency(&desk->policy, &revision.after, desk->columns,
@@ -216,7 +128,8 @@ run_void(struct desk *desk, const struct given *given, struct fault *why)
 {
 	struct revision revision = {.desk = desk};
 
-	if (!load(&revision, given, why) || !take_reason(&revision, given, why))
+	if (!load(&revision, given, why) ||
+	    !changes_take_reason(desk, given, revision.reason, why))
 		return false;
 	desk_stamp(desk, &revision.after);
 	revision.after.late = revision.before.late;

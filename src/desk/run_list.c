@@ -106,6 +106,11 @@ run_list(struct desk *desk, const struct given *given, struct fault *why)
 				  given_is(given, "names"), 0};
 	struct day day = day_none();
 
+	if (given_is(given, "waiting"))
+		return run_waiting(desk, given, why);
+	if (given_is(given, "html") || given_is(given, "out"))
+		return fault_set(why, FAULT_USAGE,
+				 "--html and --out belong to --waiting");
 	if (date != NULL && !day_read(date, &day, why))
 		return fault_at(why, "--date");
 	if (listing.csv)

@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "counts/compare.h"
 #include "counts/rates.h"
+#include "desk/missed.h"
 #include "desk/people.h"
 #include "keep/policyfile.h"
 
@@ -39,28 +40,6 @@ answer_words(const struct decision *decision, char *text)
 			 decision->rescreen_months);
 }
 
-/* The rules that decided, most important first. */
-static void
-write_rules(const struct trial *trial, const char *label,
-	    const struct policy *policy, const struct decision *decision)
-{
-	char line[LINE_SIZE] = "";
-	size_t used = 0;
-
-	for (int i = 0; i < decision->count; i++)
-		if (decision_is_deciding(policy, decision, i) &&
-		    used < sizeof line)
-			used += (size_t)snprintf(
-				line + used, sizeof line - used, "%s%s",
-				used == 0 ? "" : ", ",
-				policy->rule[decision->fired[i].rule].name);
-	if (used == 0)
-		snprintf(line, sizeof line, "no rule");
-	fprintf(trial->desk->out, "  %s", label);
-	text_write_wrapped(trial->desk->out, line, trial->desk->columns,
-			   2 + (int)strlen(label), 4);
-}
-
 static void
 try_person(struct trial *trial, const char *who, const struct visit *person)
 {
@@ -75,8 +54,9 @@ try_person(struct trial *trial, const char *who, const struct visit *person)
 	answer_words(&before, was);
 	answer_words(&after, is);
 	fprintf(out, "%s: %s -> %s\n", who, was, is);
-	write_rules(trial, "in force: ", &trial->desk->policy, &before);
-	write_rules(trial, "new:      ", &trial->other, &after);
+	missed_write_rules(trial->desk, "in force: ", &trial->desk->policy,
+			   &before);
+	missed_write_rules(trial->desk, "new:      ", &trial->other, &after);
 }
 
 static bool
@@ -230,6 +210,8 @@ run_policy_try(struct desk *desk, const struct given *given, struct fault *why)
 	if (!done && (csv == NULL || trial.compare.people == 0))
 		return false;
 	write_counts(&trial, per_day);
+	if (csv == NULL && !missed_write(desk, &trial.other, why))
+		return false;
 	write_summary(&trial, per_day, done);
 	return done;
 }

@@ -274,17 +274,17 @@ notice_policy(const struct session *session)
 
 /* What the register refuses for its content, such as a paper number used
  * before, goes back to the summary; anything else ends the session. */
-static enum interview_end
+static enum dialog_end
 interview_until_kept(struct session *session, struct form *form, bool *failed,
 		     struct fault *why)
 {
 	bool again = false;
 
 	for (;;) {
-		enum interview_end end =
+		enum dialog_end end =
 			interview(session->desk, &session->asker, form, again);
 
-		if (end != INTERVIEW_SAVE)
+		if (end != DIALOG_SAVE)
 			return end;
 		*failed = !keep(session, &form->visit, why);
 		if (!*failed || why->kind != FAULT_INPUT)
@@ -314,12 +314,12 @@ one_person(struct session *session, bool *failed, struct fault *why)
 	fprintf(talk, "\n");
 	text_write_wrapped(talk, line, session->asker.columns, 0, 0);
 	switch (interview_until_kept(session, &form, failed, why)) {
-	case INTERVIEW_SAVE:
+	case DIALOG_SAVE:
 		return !*failed;
-	case INTERVIEW_DROP:
+	case DIALOG_DROP:
 		fprintf(talk, "Dropped; nothing of it was kept.\n");
 		return true;
-	case INTERVIEW_LEAVE:
+	case DIALOG_LEAVE:
 		switch (ask_menu(session)) {
 		case MENU_GRADER:
 			return ask_grader(session);

@@ -6,7 +6,7 @@
 #include "keep/store.h"
 
 /*
- * One SQLite file, register.db, in the station's folder, with four tables to
+ * One SQLite file, register.db, in the station's folder, with five tables to
  * which rows are only added (triggers refuse anything else):
  *
  *   station        the station's code and device, as name and value
@@ -14,6 +14,8 @@
  *   visit          one row per entry: its number, the entry that it revises
  *                  and why, and the columns of visit_fields
  *   tally_written  the revisions of the daily tallies
+ *   reply          the clinic's replies, one row per entry as in visit, with
+ *                  the columns of reply_fields
  *
  * (`register` is a word of C, so the open register is called a book.)
  */
@@ -21,6 +23,7 @@ struct book {
 	struct store store;
 	char device[7]; /* six letters A-Z, drawn at random by create */
 	int station;	/* 1 to 9999 */
+	int form;	/* schema version of the file; see schema.h */
 };
 
 enum book_use { BOOK_READ, BOOK_WRITE };
@@ -33,11 +36,13 @@ bool register_create(const char *folder, int station, struct fault *why);
 /*
  * Opens it. Checked: a regular file that is no link, SQLite's own header, the
  * application id, a form (schema version) that this program knows, its length,
- * exactly the tables above, and (BOOK_WRITE) quick_check and that the folder
+ * exactly that form's tables, and (BOOK_WRITE) quick_check and that the folder
  * and file can be written. A missing, empty, truncated, damaged or newer file
  * is said as such and never treated as a new empty book. What a killed program
  * left half saved is undone, also when opened for reading; on a medium that
- * cannot be written such a file is refused. On false the book is closed.
+ * cannot be written such a file is refused. A file of an older form is read as
+ * it is, with nothing in the tables that it does not have, and brought up to
+ * date when opened for writing (upgrade.h). On false the book is closed.
  */
 bool register_open(struct book *book, const char *folder, enum book_use use,
 		   struct fault *why);

@@ -23,6 +23,7 @@ struct reader {
 	void *context;
 	struct fault *why;
 	bool refused;
+	bool resaved;	   /* perhaps by a spreadsheet */
 	bool row_ended;	   /* a line end outside of quotes was reported */
 	long line;	   /* being fed */
 	size_t row_bytes;  /* fed of this row */
@@ -109,6 +110,15 @@ csv_check_count(const struct csv_row *row, struct fault *why)
 			 row->columns == 1 ? "" : "s");
 }
 
+/* Empty columns behind the last one, as spreadsheets leave them. */
+static void
+drop_spare(struct csv_row *row)
+{
+	while (row->count > row->columns &&
+	       row->value[row->count - 1][0] == '\0')
+		row->count--;
+}
+
 static bool
 holds_nothing(const struct csv_row *row)
 {
@@ -124,6 +134,10 @@ see_row(struct reader *reader)
 	struct csv_row *row = &reader->row;
 	bool is_header = row->columns == 0;
 
+	if (reader->resaved)
+		drop_spare(row);
+	if (row->count == 0)
+		return;
 	if (is_header)
 		check_header(reader);
 	if (reader->refused || (!is_header && holds_nothing(row)))
@@ -245,6 +259,27 @@ feed_line(struct reader *reader, const char *bytes, size_t length)
 	}
 }
 
+/* Before the header: takes what parts the columns from it, or from a line that
+ * says nothing else. False for such a line, which is not to be read. */
+static bool
+find_delimiter(struct reader *reader, const char *line, size_t length)
+{
+	size_t at = 0;
+
+	if (!reader->resaved || reader->row.columns > 0)
+		return true;
+	if (length_without_end(line, length) == 5 &&
+	    memcmp(line, "sep=", 4) == 0 && strchr(",;\t", line[4]) != NULL) {
+		csv_set_delim(&reader->parser, (unsigned char)line[4]);
+		return false;
+	}
+	while (at < length && strchr(",;\t", line[at]) == NULL)
+		at++;
+	if (at < length)
+		csv_set_delim(&reader->parser, (unsigned char)line[at]);
+	return true;
+}
+
 static void
 read_lines(struct reader *reader, FILE *in)
 {
@@ -261,6 +296,10 @@ read_lines(struct reader *reader, FILE *in)
 			       ? 3
 			       : 0;
 		check_bytes(reader, length);
+		if (reader->refused ||
+		    !find_delimiter(reader, reader->bytes + skip,
+				    length - skip))
+			continue;
 		feed_line(reader, reader->bytes + skip, length - skip);
 		reader->row_bytes =
 			reader->row_ended ? 0 : reader->row_bytes + length;
@@ -287,10 +326,11 @@ finish(struct reader *reader, FILE *in)
 	}
 }
 
-bool
-csv_read(FILE *in, csv_see *see, void *context, struct fault *why)
+static bool
+read_all(FILE *in, bool resaved, csv_see *see, void *context, struct fault *why)
 {
-	struct reader reader = {.see = see, .context = context, .why = why};
+	struct reader reader = {
+		.see = see, .context = context, .why = why, .resaved = resaved};
 
 	if (csv_init(&reader.parser, CSV_STRICT | CSV_STRICT_FINI |
 					     CSV_APPEND_NULL | CSV_REPALL_NL) !=
@@ -302,6 +342,18 @@ csv_read(FILE *in, csv_see *see, void *context, struct fault *why)
 	finish(&reader, in);
 	csv_free(&reader.parser);
 	return !reader.refused;
+}
+
+bool
+csv_read(FILE *in, csv_see *see, void *context, struct fault *why)
+{
+	return read_all(in, false, see, context, why);
+}
+
+bool
+csv_read_resaved(FILE *in, csv_see *see, void *context, struct fault *why)
+{
+	return read_all(in, true, see, context, why);
 }
 
 /* --- writing -------------------------------------------------------------- */

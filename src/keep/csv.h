@@ -47,6 +47,11 @@ bool csv_check_count(const struct csv_row *row, struct fault *why);
  * An empty file (no header) is refused. */
 bool csv_read(FILE *in, csv_see *see, void *context, struct fault *why);
 
+/* The same for a file that a spreadsheet may have saved again: commas,
+ * semicolons or tabs, as the header has them or a first line "sep=;" says;
+ * empty columns behind the last one of the header are passed over. */
+bool csv_read_resaved(FILE *in, csv_see *see, void *context, struct fault *why);
+
 /* Writes one value, quoted only when it holds a comma, a quote, a semicolon, a
  * tab, CR, LF or a space at either end; `first` false puts a comma before. A
  * row of a single empty value would be a blank line. (csv_write is a name of

@@ -1,7 +1,8 @@
-/* entry.c: one row of the register about a person, read and written. */
+/* entry.c: one row of the register about a person or a reply. */
 #include "keep/entry.h"
 
 #include "base/text.h"
+#include "clinic/reply.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -9,19 +10,26 @@
 enum {
 	/* All texts of one record, and one more of the longest kind. */
 	TEXTS_SIZE = sizeof(struct visit) + 1024 + FIELD_TEXT_SIZE,
-	VALUES_MOST = 64,
-	BEFORE_FIELDS = 3 /* values: revises, reason, folded_name */
+	VALUES_MOST = 96
 };
 
+/* clang-format off */
+const struct entry_table entry_visits = {
+	"visit", &visit_fields, "folded_name", "entry",
+	"is not in this register"};
+const struct entry_table entry_replies = {
+	"reply", &reply_fields, "", "reply", "has no reply yet"};
+/* clang-format on */
+
 static void
-write_columns(char *text, size_t size)
+write_columns(const struct entry_table *table, char *text, size_t size)
 {
 	size_t length = 0;
 
-	for (size_t i = 0; i < visit_fields.count && length < size; i++)
+	for (size_t i = 0; i < table->fields->count && length < size; i++)
 		length += (size_t)snprintf(text + length, size - length, "%s%s",
 					   i == 0 ? "" : ", ",
-					   visit_fields.field[i].name);
+					   table->fields->field[i].name);
 }
 
 /* --- reading -------------------------------------------------------------- */
@@ -29,15 +37,15 @@ write_columns(char *text, size_t size)
 /* Another spelling of the same value would break order and uniqueness. */
 static bool
 read_column(const struct store_row *row, int column, const struct field *field,
-	    struct visit *visit, struct fault *why)
+	    void *record, struct fault *why)
 {
 	const char *text = store_text(row, column);
 	char written[FIELD_TEXT_SIZE];
 
-	if (text != NULL && !field_read(field, text, visit, why))
+	if (text != NULL && !field_read(field, text, record, why))
 		return false;
 	if (text != NULL) {
-		field_write(field, visit, written, sizeof written);
+		field_write(field, record, written, sizeof written);
 		if (strcmp(text, written) == 0)
 			return true;
 	}
@@ -60,8 +68,8 @@ read_reason(const struct store_row *row, struct entry *entry, struct fault *why)
 }
 
 bool
-entry_read(const struct store_row *row, struct visit *visit,
-	   struct entry *entry, struct fault *why)
+entry_read(const struct store_row *row, const struct entry_table *table,
+	   void *record, struct entry *entry, struct fault *why)
 {
 	const char *number = store_text(row, 0);
 	bool done;
@@ -69,24 +77,24 @@ entry_read(const struct store_row *row, struct visit *visit,
 	text_copy(entry->number, sizeof entry->number,
 		  number == NULL ? "" : number);
 	done = read_reason(row, entry, why);
-	for (size_t i = 0; done && i < visit_fields.count; i++)
-		done = read_column(row, (int)i + 2, &visit_fields.field[i],
-				   visit, why);
+	for (size_t i = 0; done && i < table->fields->count; i++)
+		done = read_column(row, (int)i + 2, &table->fields->field[i],
+				   record, why);
 	if (done)
 		return true;
-	fault_at(why, "entry %s", entry->number);
+	fault_at(why, "%s %s", table->word, entry->number);
 	return store_misread(why);
 }
 
 void
-entry_write_select(char *sql, size_t size, const char *where)
+entry_write_select(const struct entry_table *table, const char *where,
+		   char *sql, size_t size)
 {
 	char columns[ENTRY_SQL_SIZE / 2];
 
-	write_columns(columns, sizeof columns);
-	snprintf(sql, size,
-		 "SELECT entry, reason, %s FROM visit WHERE %s LIMIT 1",
-		 columns, where);
+	write_columns(table, columns, sizeof columns);
+	snprintf(sql, size, "SELECT entry, reason, %s FROM %s WHERE %s LIMIT 1",
+		 columns, table->name, where);
 }
 
 /* --- writing -------------------------------------------------------------- */
@@ -106,10 +114,15 @@ struct texts {
 	char bytes[TEXTS_SIZE];
 };
 
+union record {
+	struct visit visit;
+	struct reply reply;
+};
+
 /* Each text is read again: what could not be read back is never kept. */
 static bool
-add_field(struct texts *texts, const struct field *field,
-	  const struct visit *visit, struct visit *again, struct fault *why)
+add_field(struct texts *texts, const struct field *field, const void *record,
+	  union record *again, struct fault *why)
 {
 	char *text = texts->bytes + texts->used;
 
@@ -117,42 +130,105 @@ add_field(struct texts *texts, const struct field *field,
 	    sizeof texts->bytes - texts->used < FIELD_TEXT_SIZE)
 		return fault_set(why, FAULT_INTERNAL,
 				 "the record is too long to be kept");
-	field_write(field, visit, text, FIELD_TEXT_SIZE);
+	field_write(field, record, text, FIELD_TEXT_SIZE);
 	texts->value[texts->count++] = text;
 	texts->used += strlen(text) + 1;
 	return field_read(field, text, again, why);
 }
 
 static void
-write_insert(char *sql, size_t size, int count)
+write_insert(const struct entry_table *table, char *sql, size_t size, int count)
 {
 	char columns[ENTRY_SQL_SIZE / 2], marks[4 * VALUES_MOST] = "?";
 	size_t length = 1;
 
-	write_columns(columns, sizeof columns);
+	write_columns(table, columns, sizeof columns);
 	for (int i = 1; i < count; i++) {
 		memcpy(marks + length, ", ?", 4);
 		length += 3;
 	}
 	snprintf(sql, size,
-		 "INSERT INTO visit(revises, reason, folded_name, %s) "
-		 "VALUES (%s)",
+		 "INSERT INTO %s(revises, reason%s%s, %s) VALUES (%s)",
+		 table->name, table->key[0] == '\0' ? "" : ", ", table->key,
 		 columns, marks);
 }
 
 bool
-entry_insert(struct store *store, const struct visit *visit,
-	     const char *revises, const char *reason, struct fault *why)
+entry_insert(struct store *store, const struct entry_table *table,
+	     const void *record, const struct entry_place *place,
+	     const char *key, struct fault *why)
 {
-	char sql[ENTRY_SQL_SIZE], folded[ENTRY_FOLDED_SIZE];
-	struct texts texts = {{revises, reason, folded}, BEFORE_FIELDS, 0, ""};
-	struct visit again;
+	char sql[ENTRY_SQL_SIZE];
+	struct texts texts = {{place->revises, place->reason, key}, 3, 0, ""};
+	union record again;
 
-	entry_fold_name(visit, folded);
-	for (size_t i = 0; i < visit_fields.count; i++)
-		if (!add_field(&texts, &visit_fields.field[i], visit, &again,
+	if (table->key[0] == '\0')
+		texts.count--;
+	for (size_t i = 0; i < table->fields->count; i++)
+		if (!add_field(&texts, &table->fields->field[i], record, &again,
 			       why))
 			return false;
-	write_insert(sql, sizeof sql, texts.count);
+	write_insert(table, sql, sizeof sql, texts.count);
 	return store_put(store, sql, texts.value, texts.count, why);
+}
+
+/* --- the last one of a number ----------------------------------------------
+ */
+
+bool
+entry_find_last(struct store *store, const struct entry_table *table,
+		struct refnum number, char *entry, struct fault *why)
+{
+	char written[REFNUM_SIZE], sql[120];
+	const char *values[] = {written};
+
+	refnum_write(number, written);
+	snprintf(sql, sizeof sql,
+		 "SELECT entry FROM %s WHERE number = ?1 "
+		 "ORDER BY entry DESC LIMIT 1",
+		 table->name);
+	return store_ask_text(store, sql, values, 1, entry, STORE_NUMBER_SIZE,
+			      why);
+}
+
+bool
+entry_check_revision(struct store *store, const struct entry_table *table,
+		     struct refnum number, int state,
+		     const struct entry_place *place, struct fault *why)
+{
+	char written[REFNUM_SIZE], last[STORE_NUMBER_SIZE];
+
+	if (state != STATE_CORRECTED && state != STATE_VOID)
+		return fault_set(why, FAULT_INTERNAL,
+				 "a later entry is a correction or void");
+	if (place->reason[0] == '\0')
+		return fault_set(why, FAULT_INPUT,
+				 "the reason is empty; say why in a few words");
+	if (!text_check(place->reason, ENTRY_REASON_MOST, why))
+		return fault_at(why, "reason");
+	refnum_write(number, written);
+	if (!entry_find_last(store, table, number, last, why))
+		return false;
+	if (last[0] == '\0')
+		return fault_set(why, FAULT_INPUT, "'%s' %s", written,
+				 table->absent);
+	if (strcmp(last, place->revises) != 0)
+		return fault_set(why, FAULT_INPUT,
+				 "'%s' was changed by somebody else meanwhile; "
+				 "look at it again",
+				 written);
+	return true;
+}
+
+/* A refusal of what was asked for needs no paper. */
+bool
+entry_not_saved(bool own, const char *what, struct fault *why)
+{
+	char sentence[FAULT_SENTENCE_SIZE];
+
+	text_copy(sentence, sizeof sentence, why->sentence);
+	if (!own || why->kind == FAULT_INPUT)
+		return fault_at(why, "NOT saved");
+	return fault_set(why, why->kind, "NOT saved: %.480s; write %s on paper",
+			 sentence, what);
 }

@@ -10,10 +10,7 @@
 enum { TWIN_YEARS = 2 };
 
 /* clang-format off */
-/* No later entry revises it. */
-#define IS_LAST \
-	"NOT EXISTS (SELECT 1 FROM visit AS later" \
-	" WHERE later.revises = visit.entry)"
+#define IS_LAST ENTRY_IS_LAST("visit")
 
 static const char of_number[] = "number = ?1 AND " IS_LAST;
 
@@ -74,14 +71,15 @@ visit_each(struct book *book, const char *where, const char *key,
 	struct entry entry;
 
 	visit_init(&visit);
-	entry_write_select(sql, sizeof sql, where);
+	entry_write_select(&entry_visits, where, sql, sizeof sql);
 	for (;;) {
 		bool done;
 
 		if (!store_ask(&book->store, sql, values, key == NULL ? 1 : 2,
 			       &row, why))
 			return false;
-		done = !row.found || entry_read(&row, &visit, &entry, why);
+		done = !row.found ||
+		       entry_read(&row, &entry_visits, &visit, &entry, why);
 		store_end(&row);
 		if (!row.found || !done)
 			return done;
@@ -167,11 +165,11 @@ register_find(struct book *book, struct refnum number, struct visit *visit,
 	bool done;
 
 	refnum_write(number, written);
-	entry_write_select(sql, sizeof sql, of_number);
+	entry_write_select(&entry_visits, of_number, sql, sizeof sql);
 	if (!store_ask(&book->store, sql, values, 1, &row, why))
 		return false;
 	if (row.found)
-		done = entry_read(&row, visit, &read, why);
+		done = entry_read(&row, &entry_visits, visit, &read, why);
 	else
 		done = fault_set(why, FAULT_INPUT,
 				 "'%s' is not in this register", written);

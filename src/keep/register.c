@@ -27,19 +27,6 @@ insert_policy(struct book *book, const char *fingerprint, const char *text,
 			 values, 2, why);
 }
 
-/* A refusal of what was asked for needs no paper. */
-static bool
-not_saved(bool own, const char *what, struct fault *why)
-{
-	char sentence[FAULT_SENTENCE_SIZE];
-
-	text_copy(sentence, sizeof sentence, why->sentence);
-	if (!own || why->kind == FAULT_INPUT)
-		return fault_at(why, "NOT saved");
-	return fault_set(why, why->kind, "NOT saved: %.480s; write %s on paper",
-			 sentence, what);
-}
-
 static bool
 next_serial(struct book *book, int *serial, struct fault *why)
 {
@@ -66,19 +53,6 @@ next_serial(struct book *book, int *serial, struct fault *why)
 	return true;
 }
 
-/* The entry that is the last of a number; "" when there is none. */
-static bool
-find_last_entry(struct book *book, const char *number, char *entry,
-		struct fault *why)
-{
-	const char *values[] = {number};
-
-	return store_ask_text(&book->store,
-			      "SELECT entry FROM visit WHERE number = ?1 "
-			      "ORDER BY entry DESC LIMIT 1",
-			      values, 1, entry, STORE_NUMBER_SIZE, why);
-}
-
 static bool
 check_paper_number(struct book *book, struct refnum number, struct fault *why)
 {
@@ -97,7 +71,7 @@ check_paper_number(struct book *book, struct refnum number, struct fault *why)
 				 "out",
 				 written, REFNUM_PAPER_FIRST,
 				 REFNUM_SERIAL_MOST);
-	if (!find_last_entry(book, written, entry, why))
+	if (!entry_find_last(&book->store, &entry_visits, number, entry, why))
 		return false;
 	return entry[0] == '\0' ||
 	       fault_set(why, FAULT_INPUT, "'%s' is in the register already",
@@ -113,58 +87,29 @@ give_number(struct book *book, struct visit *visit, struct fault *why)
 	return next_serial(book, &visit->number.serial, why);
 }
 
-/* What an entry after the first one has besides the person. */
-struct revision {
-	char entry[STORE_NUMBER_SIZE]; /* that it follows */
-	const char *reason;
-};
-
-static bool
-check_revision(struct book *book, const struct visit *visit,
-	       const struct revision *of, struct fault *why)
-{
-	char written[REFNUM_SIZE], last[STORE_NUMBER_SIZE];
-
-	if (visit->state != STATE_CORRECTED && visit->state != STATE_VOID)
-		return fault_set(why, FAULT_INTERNAL,
-				 "a later entry is a correction or void");
-	if (of->reason[0] == '\0')
-		return fault_set(why, FAULT_INPUT,
-				 "the reason is empty; say why in a few words");
-	if (!text_check(of->reason, ENTRY_REASON_MOST, why))
-		return fault_at(why, "reason");
-	refnum_write(visit->number, written);
-	if (!find_last_entry(book, written, last, why))
-		return false;
-	if (last[0] == '\0')
-		return fault_set(why, FAULT_INPUT,
-				 "'%s' is not in this register", written);
-	if (strcmp(last, of->entry) != 0)
-		return fault_set(why, FAULT_INPUT,
-				 "'%s' was changed by somebody else meanwhile; "
-				 "look at it again",
-				 written);
-	return true;
-}
-
 /* Begins unless begun, and then also commits or undoes. */
 static bool
-save_entry(struct book *book, struct visit *visit, const struct revision *of,
-	   const char *policy_text, struct fault *why)
+save_entry(struct book *book, struct visit *visit,
+	   const struct entry_place *place, const char *policy_text,
+	   struct fault *why)
 {
-	bool own = !store_is_begun(&book->store);
+	struct store *store = &book->store;
+	bool own = !store_is_begun(store);
+	char folded[ENTRY_FOLDED_SIZE];
 
-	if (own && !store_begin(&book->store, why))
+	entry_fold_name(visit, folded);
+	if (own && !store_begin(store, why))
 		return false;
-	if ((of == NULL ? give_number(book, visit, why)
-			: check_revision(book, visit, of, why)) &&
+	if ((place->revises[0] == '\0'
+		     ? give_number(book, visit, why)
+		     : entry_check_revision(store, &entry_visits, visit->number,
+					    visit->state, place, why)) &&
 	    insert_policy(book, visit->policy, policy_text, why) &&
-	    entry_insert(&book->store, visit, of == NULL ? "" : of->entry,
-			 of == NULL ? "" : of->reason, why) &&
-	    (!own || store_commit(&book->store, why)))
+	    entry_insert(store, &entry_visits, visit, place, folded, why) &&
+	    (!own || store_commit(store, why)))
 		return true;
 	if (own)
-		store_undo(&book->store);
+		store_undo(store);
 	return false;
 }
 
@@ -172,12 +117,13 @@ bool
 register_save(struct book *book, struct visit *visit, const char *policy_text,
 	      struct fault *why)
 {
+	const struct entry_place first = {"", ""};
 	bool own = !store_is_begun(&book->store);
 	struct visit saved = *visit;
 
 	saved.state = STATE_CURRENT;
-	if (!save_entry(book, &saved, NULL, policy_text, why))
-		return not_saved(own, "this person", why);
+	if (!save_entry(book, &saved, &first, policy_text, why))
+		return entry_not_saved(own, "this person", why);
 	*visit = saved;
 	return true;
 }
@@ -188,11 +134,11 @@ register_revise(struct book *book, const struct visit *visit, long long entry,
 {
 	bool own = !store_is_begun(&book->store);
 	struct visit saved = *visit;
-	struct revision of = {"", reason};
+	struct entry_place place = {"", reason};
 
-	snprintf(of.entry, sizeof of.entry, "%lld", entry);
-	return save_entry(book, &saved, &of, policy_text, why) ||
-	       not_saved(own, "this change", why);
+	snprintf(place.revises, sizeof place.revises, "%lld", entry);
+	return save_entry(book, &saved, &place, policy_text, why) ||
+	       entry_not_saved(own, "this change", why);
 }
 
 /* --- tallies -------------------------------------------------------------- */

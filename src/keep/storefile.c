@@ -60,7 +60,7 @@ storefile_check_form(const char *path, const struct storefile_form *form,
 			       "(form %ld; this one knows forms up to %ld); "
 			       "use the newer one",
 			       found->version, form->version);
-	if (found->version != form->version)
+	if (found->version < 1)
 		return refused(path, why,
 			       "is damaged: there is no form "
 			       "%ld" STOREFILE_KEEP_IT,

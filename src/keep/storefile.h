@@ -16,7 +16,8 @@ enum {
 	"; keep it as it is, and go on with the last backup copy"
 
 /* Two numbers in the header of an SQLite file: whose it is, and which version
- * of that program's tables it holds, from 1. */
+ * of that program's tables it holds, from 1. As what a program knows: the
+ * newest version, and all before it. */
 struct storefile_form {
 	long application_id, version;
 };
@@ -30,7 +31,7 @@ bool storefile_path(const char *folder, const char *name, char *path,
  * Checks what can be told from outside. Refused, each by its own sentence
  * (FAULT_REGISTER): not there, a link, no plain file, empty, beginning with
  * zeros, no SQLite file, shorter than a header, write-ahead logging, another
- * program, another version. While a journal stands beside the file only the
+ * program, a newer version. While a journal stands beside the file only the
  * first four are looked at: the journal has the truth then.
  *
  * Reads the file, which drops the locks that this same process may hold on it

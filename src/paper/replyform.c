@@ -20,6 +20,10 @@ const struct reply_question reply_questions[] = {
 	"reply.contour_flat", "reply.contour_bowed_forward",
 	"reply.contour_bowed_backward", "reply.contour_plateau",
 	"reply.could_not_see", "reply.not_examined"}},
+{"reply.inserts", REPLY_EYE, false, {
+	"reply.inserts_before_schwalbe", "reply.inserts_meshwork",
+	"reply.inserts_spur", "reply.inserts_ciliary_band",
+	"reply.inserts_far_back", "reply.not_examined"}},
 {"reply.indentation", REPLY_EYE, false, {
 	"reply.indentation_opens", "reply.indentation_partly",
 	"reply.indentation_stays_shut", "reply.could_not_see",

@@ -13,6 +13,19 @@ slip_is_same_day(const struct slip *slip)
 	return slip->decision->urgency == URGENCY_SAME_DAY;
 }
 
+bool
+slip_is_check(const struct slip *slip)
+{
+	return !slip_is_referred(slip) &&
+	       policy_verifies(slip->policy, slip->visit);
+}
+
+bool
+slip_is_sent(const struct slip *slip)
+{
+	return slip_is_referred(slip) || slip_is_check(slip);
+}
+
 /* Whether a rule that refers takes a chamber of this depth for shallow. */
 static bool
 is_shallow(const struct policy *policy, enum depth depth)

@@ -9,6 +9,13 @@
 bool slip_is_referred(const struct slip *slip);
 bool slip_is_same_day(const struct slip *slip);
 
+/* Nothing refers, but the policy chose the person by number for a check of the
+ * screening (policy_verifies). */
+bool slip_is_check(const struct slip *slip);
+
+/* Referred or chosen: somebody whom the clinic is to see. */
+bool slip_is_sent(const struct slip *slip);
+
 /* A chamber is shallow when its depth meets the depth condition of some rule
  * of the policy that refers, whatever else that rule asks; "normal" when it
  * was graded and is not shallow. No number of its own. */

@@ -8,7 +8,10 @@ enum { KEY_SIZE = 64, LIST_SIZE = 4096 };
 void
 tell_urgency(const struct telling *to)
 {
-	tell_when(to, "clinic");
+	if (slip_is_check(to->slip))
+		tell(to, "urgency.clinic_check");
+	else
+		tell_when(to, "clinic");
 }
 
 static void

@@ -66,7 +66,7 @@ slip_heading(const struct slip *slip, enum slip_part part)
 bool
 slip_has_reply(const struct slip *slip)
 {
-	return slip_is_referred(slip) && slip->visit->state != STATE_VOID;
+	return slip_is_sent(slip) && slip->visit->state != STATE_VOID;
 }
 
 bool

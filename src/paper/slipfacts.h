@@ -51,8 +51,8 @@ void slip_visit(const struct slip *slip, enum slip_part part, slip_see *see,
 /* The key of a part's heading, or NULL when it has none. */
 const char *slip_heading(const struct slip *slip, enum slip_part part);
 
-/* Whether a reply form belongs to the slip: somebody is sent, and the slip
- * is not void. */
+/* Whether a reply form belongs to the slip: somebody is sent, or chosen for a
+ * check, and the slip is not void. */
 bool slip_has_reply(const struct slip *slip);
 
 /* Whether all that is handed in belongs together; FAULT_INTERNAL if not. */

@@ -24,7 +24,9 @@ tell_headline(const struct telling *to)
 {
 	char key[KEY_SIZE];
 
-	snprintf(key, sizeof key, "urgency.%s", tell_urgency_name(to->slip));
+	snprintf(key, sizeof key, "urgency.%s",
+		 slip_is_check(to->slip) ? "check"
+					 : tell_urgency_name(to->slip));
 	tell(to, is_void(to) ? "slip.void" : key);
 }
 
@@ -43,13 +45,12 @@ tell_name(const struct telling *to)
 
 /* patient.same_day_1 and so on, as many as the wording has. */
 static void
-tell_numbered(const struct telling *to)
+tell_numbered(const struct telling *to, const char *name)
 {
-	const char *urgency = tell_urgency_name(to->slip);
 	char key[KEY_SIZE];
 
 	for (int i = 1;; i++) {
-		snprintf(key, sizeof key, "patient.%s_%d", urgency, i);
+		snprintf(key, sizeof key, "patient.%s_%d", name, i);
 		if (wording_text(to->slip->wording, key) == NULL)
 			return;
 		tell(to, key);
@@ -64,16 +65,19 @@ tell_message(const struct telling *to)
 
 	if (is_void(to))
 		return;
-	tell_numbered(to);
+	tell_numbered(to, tell_urgency_name(slip));
+	if (slip_is_check(slip))
+		tell_numbered(to, "check");
 	if (!referred && slip_has_eye_not_graded(slip))
 		tell(to, "patient.not_every_eye");
 	if (!referred && slip_lacks_pressures(slip))
 		tell(to, "patient.no_pressure");
 	if (slip_has_eye_with(slip, IRIDOTOMY))
 		tell(to, "patient.own_clinic");
+	if (slip_is_sent(slip))
+		tell(to, "patient.bring");
 	if (!referred)
 		return;
-	tell(to, "patient.bring");
 	if (slip_has_shallow_eye(slip) || slip_has_eye_not_graded(slip))
 		tell(to, "patient.show_before_drops");
 }

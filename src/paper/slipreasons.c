@@ -188,7 +188,7 @@ tell_consent(const struct telling *to)
 		[ANSWER_NO] = "consent.no", [ANSWER_YES] = "consent.yes"};
 	int consent = to->slip->visit->reply_consent;
 
-	if (!slip_is_referred(to->slip))
+	if (!slip_is_sent(to->slip))
 		return;
 	tell(to,
 	     consent == FIELD_BLANK ? "consent.not_recorded" : keys[consent]);

@@ -10,6 +10,7 @@
 struct sample {
 	int age_years;
 	int answer;
+	int tags;
 	char site[5 * 4 + 1];
 	char code[4]; /* room for fewer bytes than its five characters need */
 	struct day day;
@@ -24,6 +25,7 @@ struct sample {
 static const struct field rows[] = {
 	ROW(age_years, count, 0, 120, FIELD_OPTIONAL, "years"),
 	ROW(answer, choice, 0, 0, FIELD_OPTIONAL, "no|yes|not asked"),
+	ROW(tags, set, 0, 0, FIELD_OPTIONAL, "a|bb|c c"),
 	ROW(site, text, 0, 5, FIELD_NEEDED, ""),
 	ROW(code, text, 0, 5, FIELD_OPTIONAL, ""),
 	ROW(day, day, 0, 0, FIELD_OPTIONAL, ""),
@@ -54,6 +56,10 @@ Test(field, every_kind_is_blank_read_and_written_back)
 		{"answer", "no", NULL},
 		{"answer", "yes", NULL},
 		{"answer", "not asked", NULL},
+		{"tags", "a", NULL},
+		{"tags", "c c;a;a", "a;c c"},
+		{"tags", " bb , c c", "bb;c c"},
+		{"tags", "a;bb;c c", NULL},
 		{"site", "a", NULL},
 		{"site", "O'Ha<", NULL},
 		{"site",
@@ -107,6 +113,7 @@ Test(field, values_lie_where_the_struct_has_them)
 	fields_blank(fields, &sample);
 	cr_expect_eq(sample.age_years, FIELD_BLANK);
 	cr_expect_eq(sample.answer, FIELD_BLANK);
+	cr_expect_eq(sample.tags, 0);
 	cr_expect_str_eq(sample.site, "");
 	cr_expect(day_is_none(sample.day));
 	cr_expect(refnum_is_none(sample.number));
@@ -117,6 +124,8 @@ Test(field, values_lie_where_the_struct_has_them)
 	field_read(field_of("number"), "0014-00001-98", &sample, &why);
 	cr_expect_eq(sample.age_years, 58);
 	cr_expect_eq(sample.answer, 1);
+	field_read(field_of("tags"), "c c;a", &sample, &why);
+	cr_expect_eq(sample.tags, 1 << 2 | 1 << 0);
 	cr_expect_str_eq(sample.site, "Hill");
 	cr_expect_eq(sample.day.number, 1);
 	cr_expect_eq(sample.number.station, 14);
@@ -139,6 +148,9 @@ Test(field, refusals_begin_with_the_name_and_change_nothing)
 		 "answer: 'no|yes' is not one of: no, yes, not asked"},
 		{"answer", "y",
 		 "answer: 'y' is not one of: no, yes, not asked"},
+		{"tags", "a;b", "tags: 'b' is not one of: a, bb, c c"},
+		{"tags", "a;", "tags: '' is not one of: a, bb, c c"},
+		{"tags", "a b", "tags: 'a b' is not one of: a, bb, c c"},
 		{"site", "", "site: it is empty; a value is needed"},
 		{"site", "123456",
 		 "site: it has 6 characters; at most 5 are allowed"},
@@ -188,7 +200,7 @@ Test(field, names_are_found_and_the_nearest_is_offered)
 		{"pressure", NULL},	    {"xyz", NULL},
 	};
 
-	cr_expect_eq(fields_find(fields, "site"), &rows[2]);
+	cr_expect_eq(fields_find(fields, "site"), &rows[3]);
 	cr_expect_null(fields_find(fields, "sit"));
 	cr_expect_null(fields_find(fields, "Site"));
 	cr_expect_null(fields_find(fields, ""));

@@ -151,3 +151,24 @@ Test(cutoffs, each_that_differs_from_a_guideline_is_told_with_its_source)
 		cr_expect_eq(count, lines, "row %zu", i);
 	}
 }
+
+Test(cutoffs, each_cut_off_by_depth_alone_is_found_with_its_soonest_rule)
+{
+	static struct policy policy;
+	static const char rules[] = RULE("a", "depth_below_percent = 40", "30")
+		DEPTH("b", "25") RULE("c", "depth_at_or_below_percent = 5", "9")
+			RULE("d", "depth_below_percent = 15", "2")
+				RULE("e",
+				     "depth_at_or_below_percent = 15\n"
+				     "age_below_years = 40",
+				     "1") USUAL_PRESSURE;
+	static const char *const is[DEPTH_GRADES] = {
+		[DEPTH_5] = "d", [DEPTH_25] = "a"};
+	const struct rule *at[DEPTH_GRADES];
+
+	read_rules(rules, &policy);
+	cutoffs_by_depth(&policy, at);
+	for (int i = 0; i < DEPTH_GRADES; i++)
+		cr_expect_str_eq(at[i] == NULL ? "" : at[i]->name,
+				 is[i] == NULL ? "" : is[i], "grade %d", i);
+}

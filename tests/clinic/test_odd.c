@@ -36,7 +36,8 @@ read_rules(const char *more, const char *rules, struct policy *policy)
 	snprintf(text, sizeof text,
 		 "[policy]\nname = T\nversion = 1\n%s"
 		 "[urgency]\nurgent_within_days = 14\n"
-		 "[rescreen]\nmonths = 24\n[tally]\nage_bands = 40\n%s",
+		 "[rescreen]\nmonths = 24\n[tally]\nage_bands = 40\n"
+		 "[gonioscopy]\nhidden_quadrants = 2\n%s",
 		 more, rules);
 	read_text(text, strlen(text), policy);
 }

@@ -96,6 +96,10 @@ Test(policy, sections_have_the_keys_that_the_file_has)
 		{"urgency", "urgent_within_days"},
 		{"rescreen", "months"},
 		{"tally", "age_bands"},
+		{"gonioscopy", "hidden_quadrants "
+			       "pressure_raised_at_or_above_mmhg "
+			       "cup_abnormal_at_or_above_percent"},
+		{"verify", "every"},
 	};
 
 	for (int i = 0; i < POLICY_SECTIONS; i++) {
@@ -371,7 +375,7 @@ make_policy(struct policy *policy, int dirt)
 		fill(policy_sections[i].fields, policy,
 		     (const char *const[]){"name=Trial|version=1",
 					   "urgent_within_days=14", "months=24",
-					   "age_bands=40,60"}[i]);
+					   "age_bands=40,60", "", ""}[i]);
 	policy->rule_count = 2;
 	make_rule(&policy->rule[0], "shallow",
 		  "depth_at_or_below_percent=25|refer_within_days=30|say=a");
@@ -395,6 +399,9 @@ Test(policy, one_policy_has_one_fingerprint_and_others_have_others)
 		{2, "months=12"},
 		{3, "age_bands=40,61"},
 		{3, "age_bands=40"},
+		{4, "hidden_quadrants=2"},
+		{4, "hidden_quadrants=3"},
+		{5, "every=10"},
 		{-1, "all_of=eye_pain,nausea"},
 		{-1, "all_of=|any_of=eye_pain"},
 		{-1, "refer_within_days=0"},
@@ -436,6 +443,60 @@ Test(policy, one_policy_has_one_fingerprint_and_others_have_others)
 	other.rule[1].name[0] = 'r';
 	policy_fingerprint(&other, mark);
 	cr_expect_str_neq(mark, first, "another name");
+}
+
+Test(policy, sections_that_are_not_there_leave_no_mark)
+{
+	static struct policy policy;
+	char with[POLICY_MARK_SIZE], without[POLICY_MARK_SIZE];
+
+	make_policy(&policy, 0);
+	policy_fingerprint(&policy, without);
+	policy.verify_every = 20;
+	policy_fingerprint(&policy, with);
+	cr_expect_str_neq(with, without);
+	policy.verify_every = FIELD_BLANK;
+	policy_fingerprint(&policy, with);
+	cr_expect_str_eq(with, without);
+}
+
+Test(policy, who_is_asked_for_a_check_is_chosen_by_number_alone)
+{
+	static const struct {
+		int every, serial;
+		enum visit_urgency urgency;
+		enum visit_state state;
+		bool asked;
+	} rows[] = {
+		{20, 20, URGENCY_NO_REFERRAL, STATE_CURRENT, true},
+		{20, 40, URGENCY_NO_REFERRAL, STATE_CORRECTED, true},
+		{20, 90020, URGENCY_NO_REFERRAL, STATE_CURRENT, true},
+		{20, 21, URGENCY_NO_REFERRAL, STATE_CURRENT, false},
+		{20, 10, URGENCY_NO_REFERRAL, STATE_CURRENT, false},
+		{20, 20, URGENCY_NO_REFERRAL, STATE_VOID, false},
+		{20, 20, URGENCY_ROUTINE, STATE_CURRENT, false},
+		{20, 20, URGENCY_SAME_DAY, STATE_CURRENT, false},
+		{2, 90001, URGENCY_NO_REFERRAL, STATE_CURRENT, false},
+		{2, 90002, URGENCY_NO_REFERRAL, STATE_CURRENT, true},
+		/* Not kept yet, so without a number. */
+		{2, 0, URGENCY_NO_REFERRAL, STATE_CURRENT, false},
+		{1, 3, URGENCY_NO_REFERRAL, STATE_CURRENT, true},
+		{FIELD_BLANK, 20, URGENCY_NO_REFERRAL, STATE_CURRENT, false},
+	};
+	static struct policy policy;
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		struct visit visit;
+
+		policy_init(&policy);
+		visit_init(&visit);
+		policy.verify_every = rows[i].every;
+		visit.number = (struct refnum){14, rows[i].serial};
+		visit.urgency = (int)rows[i].urgency;
+		visit.state = (int)rows[i].state;
+		cr_expect_eq(policy_verifies(&policy, &visit), rows[i].asked,
+			     "row %zu", i);
+	}
 }
 
 Test(policy, rules_are_found_by_name)

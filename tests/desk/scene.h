@@ -86,13 +86,13 @@ scene_begin(struct scene *scene, bool paper)
 
 /* Plays the bytes into the form as it stands; `left` (or NULL) is how many of
  * them were not read. */
-static inline enum interview_end
+static inline enum dialog_end
 scene_play_bytes(struct scene *scene, const char *bytes, size_t length,
 		 bool from_summary, long *left)
 {
 	struct desk *desk = scene->desk;
 	struct asker asker = {NULL, NULL, scene->echoes, scene->columns};
-	enum interview_end end;
+	enum dialog_end end;
 	size_t size;
 
 	free(scene->said);
@@ -114,7 +114,7 @@ scene_play_bytes(struct scene *scene, const char *bytes, size_t length,
 }
 
 /* A whole person, typed into an empty form. */
-static inline enum interview_end
+static inline enum dialog_end
 scene_play(struct scene *scene, const char *typed)
 {
 	scene_begin(scene, false);

@@ -16,7 +16,7 @@ Test(interview, a_person_with_nothing_to_find_costs_at_most_30_keys)
 	scene_begin(&scene, false);
 	cr_expect_leq(strlen(well), 30U, "%zu keys", strlen(well));
 	cr_expect_eq(scene_play_bytes(&scene, well, strlen(well), false, &left),
-		     INTERVIEW_SAVE);
+		     DIALOG_SAVE);
 	cr_expect_eq(left, 0L);
 	cr_expect_str_eq(visit->name, "");
 	cr_expect_eq(visit->age_years, 58);
@@ -65,8 +65,8 @@ Test(interview, who_must_go_today_is_announced_once_and_at_once)
 	for (size_t i = 0; i < sizeof urgent / sizeof urgent[0]; i++) {
 		const char *told, *behind, *before, *summary;
 
-		cr_expect_eq(scene_play(&scene, urgent[i].typed),
-			     INTERVIEW_SAVE, "row %zu", i);
+		cr_expect_eq(scene_play(&scene, urgent[i].typed), DIALOG_SAVE,
+			     "row %zu", i);
 		cr_expect_eq(scene_count(&scene, "\n*** SEND TODAY ***\n"), 1,
 			     "row %zu", i);
 		told = strstr(scene.said, "\n*** SEND TODAY ***\n");
@@ -114,7 +114,7 @@ Test(interview, the_summary_shows_answers_decision_and_reasons)
 	scene_open(&scene);
 	cr_expect_eq(scene_play(&scene, "Adira Moru\n\n64*\nf\n8\n\n\n\n\n\n15"
 					"\nx\n3\n\n17\nyes\n\n"),
-		     INTERVIEW_SAVE);
+		     DIALOG_SAVE);
 	at = strstr(scene.said, answers);
 	cr_assert_not_null(at, "%s", scene.said);
 	for (size_t i = 0; i < sizeof rules / sizeof rules[0]; i++) {
@@ -134,46 +134,46 @@ Test(interview, the_summary_shows_answers_decision_and_reasons)
 /* What is typed at the summary of the person above, whom nothing refers. */
 static const struct {
 	const char *typed;
-	enum interview_end end;
+	enum dialog_end end;
 	const char *column, *value, *said;
 } corrections[] = {
-	{"3\n70\n\n", INTERVIEW_SAVE, "age_years", "70", "\n 3 Age: 70\n"},
-	{"1\nBekuro\n\n", INTERVIEW_SAVE, "name", "Bekuro", NULL},
-	{"3\n\n\n", INTERVIEW_SAVE, "age_years", "58", "Age [58]: \n"},
-	{"3\n<\n\n", INTERVIEW_SAVE, "age_years", "58", NULL},
-	{"3\n130\n70\n\n", INTERVIEW_SAVE, "age_years", "70",
+	{"3\n70\n\n", DIALOG_SAVE, "age_years", "70", "\n 3 Age: 70\n"},
+	{"1\nBekuro\n\n", DIALOG_SAVE, "name", "Bekuro", NULL},
+	{"3\n\n\n", DIALOG_SAVE, "age_years", "58", "Age [58]: \n"},
+	{"3\n<\n\n", DIALOG_SAVE, "age_years", "58", NULL},
+	{"3\n130\n70\n\n", DIALOG_SAVE, "age_years", "70",
 	 "\nNot taken: age_years: 130 is out of range; allowed are 0 to 120 "
 	 "years\n"},
-	{"<\n2\n\n", INTERVIEW_SAVE, "reply_consent", "no", NULL},
-	{"15\n2\n\n", INTERVIEW_SAVE, "reply_consent", "no", NULL},
-	{"11\nx\n2\n\n", INTERVIEW_SAVE, "not_gradable_why_right", "pterygium",
+	{"<\n2\n\n", DIALOG_SAVE, "reply_consent", "no", NULL},
+	{"15\n2\n\n", DIALOG_SAVE, "reply_consent", "no", NULL},
+	{"11\nx\n2\n\n", DIALOG_SAVE, "not_gradable_why_right", "pterygium",
 	 "\nRIGHT eye, why not graded\n"},
 	/* A reason that was left open is asked for again before saving. */
-	{"11\nx\n<\n\n4\n\n", INTERVIEW_SAVE, "not_gradable_why_right", "other",
+	{"11\nx\n<\n\n4\n\n", DIALOG_SAVE, "not_gradable_why_right", "other",
 	 NULL},
-	{"11\nx\n<\n\n<\n\n3\n\n", INTERVIEW_SAVE, "not_gradable_why_right",
+	{"11\nx\n<\n\n<\n\n3\n\n", DIALOG_SAVE, "not_gradable_why_right",
 	 "could_not_keep_still", NULL},
-	{"11\nx\n<\n\n", INTERVIEW_ENDED, "not_gradable_why_right", "", NULL},
+	{"11\nx\n<\n\n", DIALOG_ENDED, "not_gradable_why_right", "", NULL},
 	/* The lines are numbered anew: 13 is the left reason, then gone. */
-	{"12\nx\n1\n13\n4\n\n", INTERVIEW_SAVE, "not_gradable_why_left",
-	 "other", NULL},
-	{"12\nx\n1\n12\n75\n13\n21\n\n", INTERVIEW_SAVE,
-	 "not_gradable_why_left", "", NULL},
-	{"12\nx\n1\n12\n75\n13\n21\n\n", INTERVIEW_SAVE, "pressure_right", "21",
+	{"12\nx\n1\n13\n4\n\n", DIALOG_SAVE, "not_gradable_why_left", "other",
 	 NULL},
-	{"11\n-\n\n", INTERVIEW_SAVE, "pressure_right", "", NULL},
-	{"11\n-\n11\n5\n21\n\n", INTERVIEW_SAVE, "pressure_right", "21", NULL},
-	{"14\n45\n\n", INTERVIEW_SAVE, "urgency", "same_day",
+	{"12\nx\n1\n12\n75\n13\n21\n\n", DIALOG_SAVE, "not_gradable_why_left",
+	 "", NULL},
+	{"12\nx\n1\n12\n75\n13\n21\n\n", DIALOG_SAVE, "pressure_right", "21",
+	 NULL},
+	{"11\n-\n\n", DIALOG_SAVE, "pressure_right", "", NULL},
+	{"11\n-\n11\n5\n21\n\n", DIALOG_SAVE, "pressure_right", "21", NULL},
+	{"14\n45\n\n", DIALOG_SAVE, "urgency", "same_day",
 	 "\n*** SEND TODAY ***\n"},
-	{"16\n\n", INTERVIEW_SAVE, "age_years", "58",
+	{"16\n\n", DIALOG_SAVE, "age_years", "58",
 	 "\nType the number of one of the lines above.\n"},
-	{"99\n?\nabc\n-1\n19\n00\n\n", INTERVIEW_SAVE, "age_years", "58",
+	{"99\n?\nabc\n-1\n19\n00\n\n", DIALOG_SAVE, "age_years", "58",
 	 "\nType the number of one of the lines above.\n"},
-	{"0\n", INTERVIEW_DROP, "age_years", "58", NULL},
-	{"3\n70\n0\n", INTERVIEW_DROP, "age_years", "70", NULL},
-	{"", INTERVIEW_ENDED, "age_years", "58", NULL},
-	{"3\n", INTERVIEW_ENDED, "age_years", "58", NULL},
-	{"11\nx\n", INTERVIEW_ENDED, "depth_right", "x", NULL},
+	{"0\n", DIALOG_DROP, "age_years", "58", NULL},
+	{"3\n70\n0\n", DIALOG_DROP, "age_years", "70", NULL},
+	{"", DIALOG_ENDED, "age_years", "58", NULL},
+	{"3\n", DIALOG_ENDED, "age_years", "58", NULL},
+	{"11\nx\n", DIALOG_ENDED, "depth_right", "x", NULL},
 };
 
 Test(interview, any_line_of_the_summary_can_be_corrected)
@@ -184,7 +184,7 @@ Test(interview, any_line_of_the_summary_can_be_corrected)
 	for (size_t i = 0; i < sizeof corrections / sizeof corrections[0]; i++)
 		for (int kept = 0; kept < 2; kept++) {
 			char typed[400], value[FIELD_TEXT_SIZE];
-			enum interview_end end;
+			enum dialog_end end;
 
 			/* While screening, then as a kept person. */
 			snprintf(typed, sizeof typed, "%.*s%s",
@@ -222,7 +222,7 @@ Test(interview, two_missing_eyes_can_be_mended_but_not_saved)
 	scene_open(&scene);
 	cr_expect_eq(scene_play(&scene, "\n\n58\n1\n\n\n\n\n\n\n-\n-\n1\n"
 					"\n\n12\n40\n18\n\n"),
-		     INTERVIEW_SAVE, "%s", scene.said);
+		     DIALOG_SAVE, "%s", scene.said);
 	cr_expect_eq(scene.form.visit.depth_left, DEPTH_40);
 	cr_expect_eq(scene.form.visit.pressure_left, 18);
 	cr_expect_not_null(strstr(scene.said, "\n12 LEFT eye, depth in %: "
@@ -241,15 +241,15 @@ Test(interview, back_at_the_first_question_leaves)
 	static const struct {
 		const char *typed;
 		bool paper;
-		enum interview_end end;
-	} rows[] = {{"<\n", false, INTERVIEW_LEAVE},
-		    {"<\r\n", false, INTERVIEW_LEAVE},
-		    {"Adira\n<\n<\n", false, INTERVIEW_LEAVE},
-		    {"?\n<\n", false, INTERVIEW_LEAVE},
-		    {"<\n", true, INTERVIEW_LEAVE},
-		    {"\n<\n<\n", true, INTERVIEW_LEAVE},
-		    {"\n\n<\n<\n", true, INTERVIEW_ENDED},
-		    {"", false, INTERVIEW_ENDED}};
+		enum dialog_end end;
+	} rows[] = {{"<\n", false, DIALOG_LEAVE},
+		    {"<\r\n", false, DIALOG_LEAVE},
+		    {"Adira\n<\n<\n", false, DIALOG_LEAVE},
+		    {"?\n<\n", false, DIALOG_LEAVE},
+		    {"<\n", true, DIALOG_LEAVE},
+		    {"\n<\n<\n", true, DIALOG_LEAVE},
+		    {"\n\n<\n<\n", true, DIALOG_ENDED},
+		    {"", false, DIALOG_ENDED}};
 	struct scene scene;
 
 	scene_open(&scene);
@@ -274,11 +274,10 @@ Test(interview, an_end_of_input_never_saves)
 	scene_open(&scene);
 	for (size_t length = 0; length < sizeof typed; length++) {
 		scene_begin(&scene, false);
-		cr_expect_eq(scene_play_bytes(&scene, typed, length, false,
-					      NULL),
-			     length == sizeof typed - 1 ? INTERVIEW_SAVE
-							: INTERVIEW_ENDED,
-			     "%zu bytes", length);
+		cr_expect_eq(
+			scene_play_bytes(&scene, typed, length, false, NULL),
+			length == sizeof typed - 1 ? DIALOG_SAVE : DIALOG_ENDED,
+			"%zu bytes", length);
 	}
 	cr_expect_eq(scene.form.visit.sex, SEX_M);
 	cr_expect_eq(scene.form.visit.age_years, 61);

@@ -13,8 +13,7 @@ keep(struct scene *scene, const char *name, const char *sex, const char *age,
 	snprintf(typed, sizeof typed,
 		 "%s\n\n%s\n%s\n\n\n\n\n\n\n100\n100\n16\n17\n1\n\n", name, age,
 		 sex);
-	cr_assert_eq(scene_play(scene, typed), INTERVIEW_SAVE, "%s",
-		     scene->said);
+	cr_assert_eq(scene_play(scene, typed), DIALOG_SAVE, "%s", scene->said);
 	*kept = scene->form.visit;
 	desk_judge(scene->desk, kept, &decision);
 	desk_stamp(scene->desk, kept);
@@ -140,7 +139,7 @@ Test(interview, nothing_is_wider_than_a_narrow_screen)
 		for (size_t i = 0; i < sizeof courses / sizeof courses[0];
 		     i++) {
 			cr_expect_eq(scene_play(&scene, courses[i]),
-				     INTERVIEW_SAVE, "course %zu: %s", i,
+				     DIALOG_SAVE, "course %zu: %s", i,
 				     scene.said);
 			expect_narrow(&scene, i);
 			if (i == 0)
@@ -216,7 +215,7 @@ Test(interview, no_typed_byte_reaches_the_screen_as_a_control)
 		scene_begin(&scene, draw(&state, 4) == 0);
 		if (scene_play_bytes(&scene, bytes, length,
 				     draw(&state, 8) == 0,
-				     NULL) == INTERVIEW_SAVE) {
+				     NULL) == DIALOG_SAVE) {
 			/* What is handed over for keeping can be kept. */
 			cr_expect(visit_check(&scene.form.visit, &why) &&
 					  visit_check_kept(&scene.form.visit,

@@ -240,7 +240,7 @@ spoil(const char *how)
 	else if (strcmp(how, "application") == 0)
 		put_number(68, 77);
 	else if (strcmp(how, "newer") == 0)
-		put_number(60, 2);
+		put_number(60, 3);
 	else if (strcmp(how, "no_version") == 0)
 		put_number(60, 0);
 	else if (strcmp(how, "station") == 0)
@@ -271,7 +271,7 @@ Test(book, what_is_no_sound_register_is_said_and_left_alone)
 		{"middle", "is damaged; keep it as it is"},
 		{"application", "is a file of another program"},
 		{"newer", "was written by a newer version of this program "
-		 "(form 2; this one knows forms up to 1); use the newer one"},
+		 "(form 3; this one knows forms up to 2); use the newer one"},
 		{"no_version", "is damaged: there is no form 0"},
 		{"wal", "is kept in a way that this program does not use"},
 		{"CREATE TABLE more(a)", "holds other tables than"},

@@ -246,15 +246,10 @@ is_key_line(const char *line)
 static bool
 check_one_key(const char *from, const char *line, const char *fingerprint)
 {
-	static const char *const values[] = {" \"changed\"",
-					     " 2",
-					     " 5",
-					     " 40",
-					     " no",
-					     " yes",
-					     " headache, nausea",
-					     " 2026-03-10",
-					     " 40,50"};
+	static const char *const values[] = {
+		" \"changed\"", " 2",	 " 3",	 " 5",
+		" 40",		" no",	 " yes", " headache, nausea",
+		" 2026-03-10",	" 40,50"};
 	static char text[TEXT_SIZE];
 	size_t length = strcspn(line, "\n");
 

@@ -152,6 +152,44 @@ Test(slip, each_person_gets_the_words_that_the_case_needs)
 	free(paper);
 }
 
+Test(slip, who_is_chosen_by_number_is_asked_without_a_fright)
+{
+	/* clang-format off */
+	static const struct row chosen = {
+		"chosen by number", NULL,
+		{"Go for one more look Be screened again in November 2028",
+		 "Today we found no reason to send you on.",
+		 "They are chosen by number, not by what we saw.",
+		 "Take somebody with you, this paper",
+		 "Chosen by number, to check the screening",
+		 "The patient agrees that the clinic writes back.",
+		 "Reply from the eye clinic"},
+		{"Not sent to a clinic", "Why sent", "Be there by",
+		 "No referral."}};
+	/* clang-format on */
+	static const char *const others[] = {PERSON_ROUTINE, PERSON_ACUTE,
+					     PERSON_WELL "|state=void"};
+	struct paper *paper = paper_open();
+	char *page;
+
+	paper->policy.verify_every = 7;
+	paper_person(paper, PERSON_WELL);
+	page = paper_unwrap(paper_print(paper, SLIP_COLUMNS));
+	look_for(paper, &chosen, page);
+	free(page);
+	for (size_t i = 0; i <= COUNT(others); i++) {
+		/* The last time the number is another one. */
+		paper->policy.verify_every = i < COUNT(others) ? 7 : 6;
+		paper_person(paper,
+			     i < COUNT(others) ? others[i] : PERSON_WELL);
+		page = paper_unwrap(paper_print(paper, SLIP_COLUMNS));
+		cr_expect_null(strstr(page, "hosen by number"), "row %zu", i);
+		cr_expect_null(strstr(page, "one more look"), "row %zu", i);
+		free(page);
+	}
+	free(paper);
+}
+
 /* The page is of other marks, so only what must never be said. */
 Test(slip, the_page_says_nothing_that_the_text_must_not_say)
 {

@@ -83,6 +83,18 @@ print_without_number(struct paper *paper, FILE *out)
 }
 
 static void
+print_chosen_by_number(struct paper *paper, FILE *out)
+{
+	struct fault why;
+
+	paper->policy.verify_every = 7;
+	paper_person(paper, PERSON_WELL);
+	slip_write_text(&paper->slip, SLIP_COLUMNS, out, &why);
+	slip_write_html(&paper->slip, out, &why);
+	paper->policy.verify_every = FIELD_BLANK;
+}
+
+static void
 print_all(struct paper *paper, FILE *out)
 {
 	for (size_t i = 0; i < COUNT(people); i++) {
@@ -92,6 +104,7 @@ print_all(struct paper *paper, FILE *out)
 		slip_write_text(&paper->slip, SLIP_COLUMNS, out, &why);
 		slip_write_html(&paper->slip, out, &why);
 	}
+	print_chosen_by_number(paper, out);
 	/* Without a number; then every month, a policy that is signed. */
 	print_without_number(paper, out);
 	for (int month = 1; month <= 12; month++) {

@@ -19,6 +19,9 @@ COMP_WORDS=(shoal scr) COMP_CWORD=1; _shoal; [ "${COMPREPLY[*]}" = screen ]' ||
 bash -c '. root/usr/share/bash-completion/completions/shoal
 COMP_WORDS=(shoal tally --clo) COMP_CWORD=2; _shoal
 [ "${COMPREPLY[*]}" = --close ]' || fail 'completion of an option'
+for file in LICENSE tally.sql tally.csv-metadata.json; do
+	[ -s root/usr/share/doc/shoal/$file ] || fail "no $file"
+done
 # Hardened as Debian builds.
 readelf -lW root/usr/bin/shoal > segments
 readelf -dW root/usr/bin/shoal > dynamic

@@ -1,0 +1,261 @@
+/* collate.c: which of many tallies count. */
+#include "counts/collate.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { ENTRIES_FIRST = 1024, DEVICE_LETTERS = 6 };
+
+void
+collate_init(struct collate *collate)
+{
+	memset(collate, 0, sizeof *collate);
+}
+
+void
+collate_release(struct collate *collate)
+{
+	free(collate->entry);
+	free(collate->slot);
+	collate_init(collate);
+}
+
+/* --- finding -------------------------------------------------------------- */
+
+/* The slot of an entry's station and day, or the free one for it. */
+static size_t
+find_slot(const struct collate *collate, const struct collate_entry *entry)
+{
+	uint32_t hash = ((uint32_t)entry->day * 16384U) ^ entry->station;
+	size_t slot;
+
+	hash = (hash ^ (hash >> 16)) * 0x85ebca6bU;
+	hash ^= hash >> 13;
+	slot = hash & (collate->slots - 1);
+	while (collate->slot[slot] != 0) {
+		const struct collate_entry *there =
+			&collate->entry[collate->slot[slot] - 1];
+
+		if (there->day == entry->day &&
+		    there->station == entry->station)
+			break;
+		slot = (slot + 1) & (collate->slots - 1);
+	}
+	return slot;
+}
+
+static bool
+is_better(const struct collate *collate, const struct collate_entry *entry,
+	  size_t slot)
+{
+	unsigned best = collate->slot[slot];
+
+	return best == 0 || collate->entry[best - 1].revision < entry->revision;
+}
+
+/* Puts entry `index` into its slot when no other has an equal or higher
+ * revision. */
+static bool
+put_in_slot(struct collate *collate, size_t index)
+{
+	size_t slot = find_slot(collate, &collate->entry[index]);
+
+	if (!is_better(collate, &collate->entry[index], slot))
+		return false;
+	collate->slot[slot] = (unsigned)index + 1;
+	return true;
+}
+
+static void
+fill_slots(struct collate *collate)
+{
+	memset(collate->slot, 0, collate->slots * sizeof *collate->slot);
+	for (size_t i = 0; i < collate->count; i++)
+		if (!collate->entry[i].dropped)
+			put_in_slot(collate, i);
+}
+
+/* --- taking note ---------------------------------------------------------- */
+
+/* Room for one more entry; slots stay at most three quarters full. */
+static bool
+make_room(struct collate *collate)
+{
+	size_t room = collate->room == 0 ? ENTRIES_FIRST : collate->room * 2;
+	size_t slots = collate->slots == 0 ? ENTRIES_FIRST : collate->slots * 2;
+
+	if (collate->count == collate->room) {
+		struct collate_entry *entry =
+			realloc(collate->entry, room * sizeof *entry);
+
+		if (entry == NULL)
+			return false;
+		collate->entry = entry;
+		collate->room = room;
+	}
+	if ((collate->count + 1) * 4 > collate->slots * 3) {
+		unsigned *slot = realloc(collate->slot, slots * sizeof *slot);
+
+		if (slot == NULL)
+			return false;
+		collate->slot = slot;
+		collate->slots = slots;
+		fill_slots(collate);
+	}
+	return true;
+}
+
+static unsigned
+device_number(const char *letters)
+{
+	unsigned number = 0;
+
+	for (int i = 0; i < DEVICE_LETTERS; i++)
+		number = 26 * number + (unsigned)(letters[i] - 'A');
+	return number;
+}
+
+static void
+device_letters(unsigned number, char *letters)
+{
+	letters[DEVICE_LETTERS] = '\0';
+	for (int i = DEVICE_LETTERS - 1; i >= 0; i--) {
+		letters[i] = (char)('A' + number % 26);
+		number /= 26;
+	}
+}
+
+bool
+collate_add(struct collate *collate, const struct gather *tally, unsigned file,
+	    long long place, bool *adds, struct fault *why)
+{
+	struct collate_entry *entry;
+
+	if (collate->count >= UINT32_MAX - 1 || !make_room(collate))
+		return fault_set(why, FAULT_INTERNAL,
+				 "no memory for another tally");
+	entry = &collate->entry[collate->count++];
+	memset(entry, 0, sizeof *entry);
+	entry->mark = tally->mark;
+	entry->place = place;
+	entry->file = file;
+	entry->day = tally->date.number;
+	entry->device = device_number(tally->device) & 0x1fffffff;
+	entry->station = (unsigned)tally->station & 0x3fff;
+	entry->revision = (unsigned)tally->revision & 0x3fff;
+	*adds = put_in_slot(collate, collate->count - 1);
+	entry->added = *adds;
+	return true;
+}
+
+void
+collate_drop(struct collate *collate, size_t first)
+{
+	for (size_t i = first; i < collate->count; i++)
+		collate->entry[i].dropped = true;
+}
+
+/* --- settling ------------------------------------------------------------- */
+
+static struct collate_entry *
+find_best(const struct collate *collate, const struct collate_entry *entry)
+{
+	return &collate->entry[collate->slot[find_slot(collate, entry)] - 1];
+}
+
+const struct collate_entry *
+collate_best(const struct collate *collate, const struct collate_entry *entry)
+{
+	return find_best(collate, entry);
+}
+
+static void
+note_device(struct collate *collate, const struct collate_entry *entry)
+{
+	unsigned *device = collate->device[entry->station % COLLATE_STATIONS];
+
+	if (device[0] == 0)
+		device[0] = entry->device + 1U;
+	else if (device[0] != entry->device + 1U && device[1] == 0)
+		device[1] = entry->device + 1U;
+}
+
+bool
+collate_two_devices(const struct collate *collate, unsigned station, char *one,
+		    char *other)
+{
+	const unsigned *device = collate->device[station % COLLATE_STATIONS];
+
+	if (device[1] == 0)
+		return false;
+	device_letters(device[0] - 1, one);
+	device_letters(device[1] - 1, other);
+	return true;
+}
+
+/* The best one is marked when another of its revision differs. */
+static void
+find_conflict(const struct collate *collate, const struct collate_entry *entry)
+{
+	struct collate_entry *best = find_best(collate, entry);
+
+	if (entry->revision == best->revision && entry->mark != best->mark)
+		best->status = LEDGER_CONFLICT;
+}
+
+static void
+give_status(const struct collate *collate, struct collate_entry *entry)
+{
+	const struct collate_entry *best = find_best(collate, entry);
+	bool two_devices =
+		collate->device[entry->station % COLLATE_STATIONS][1] != 0;
+
+	if (!two_devices && entry->revision < best->revision)
+		entry->status = LEDGER_SUPERSEDED;
+	else if (two_devices || best->status == LEDGER_CONFLICT)
+		entry->status = LEDGER_CONFLICT;
+	else if (entry != best)
+		entry->status = LEDGER_SAME;
+}
+
+/* All counted at first: a zero. Three walks, since the best of a day is known
+ * only after the first, and conflicts only after the second. */
+void
+collate_settle(struct collate *collate)
+{
+	if (collate->count > 0)
+		fill_slots(collate);
+	memset(collate->device, 0, sizeof collate->device);
+	for (size_t i = 0; i < collate->count; i++) {
+		collate->entry[i].status = LEDGER_COUNTED;
+		if (!collate->entry[i].dropped)
+			note_device(collate, &collate->entry[i]);
+	}
+	for (size_t i = 0; i < collate->count; i++)
+		if (!collate->entry[i].dropped)
+			find_conflict(collate, &collate->entry[i]);
+	for (size_t i = 0; i < collate->count; i++)
+		if (!collate->entry[i].dropped)
+			give_status(collate, &collate->entry[i]);
+}
+
+bool
+collate_counts(const struct collate_entry *entry)
+{
+	return !entry->dropped && entry->status == LEDGER_COUNTED;
+}
+
+void
+collate_pair(struct collate *collate)
+{
+	for (size_t i = collate->count; i-- > 0;) {
+		struct collate_entry *entry = &collate->entry[i], *best;
+
+		if (entry->dropped || entry->status != LEDGER_CONFLICT)
+			continue;
+		best = find_best(collate, entry);
+		if (entry->revision == best->revision &&
+		    entry->mark != best->mark)
+			best->place = (long long)i;
+	}
+}

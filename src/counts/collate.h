@@ -1,0 +1,80 @@
+/* collate.h: which of many tallies count. */
+#ifndef SHOAL_COUNTS_COLLATE_H
+#define SHOAL_COUNTS_COLLATE_H
+
+#include "base/fault.h"
+#include "counts/counted.h"
+#include "counts/gather.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+/*
+ * For each station and day only the highest revision counts, and once however
+ * often it was copied. Where the highest revision comes with two contents, or
+ * one station's code from two devices, nobody can say which is right: none of
+ * them counts. So what counts depends on what was given alone, not on its
+ * order; of equal tallies the first is the one that counts.
+ *
+ * Of each tally a small entry is kept, never its rows. While tallies come, the
+ * one that seems to count is added up at once; when all have come,
+ * collate_settle says of each what became of it, and the caller takes back what
+ * was added wrongly and adds what was not.
+ */
+struct collate_entry {
+	uint64_t mark;	 /* of its content */
+	long long place; /* in its file; afterwards see collate_settle */
+	unsigned file;	 /* the caller's number of it */
+	int day;
+	unsigned device : 29; /* its letters as a number */
+	unsigned status : 3;  /* enum ledger_status */
+	unsigned station : 14;
+	unsigned revision : 14;
+	unsigned added : 1;   /* is in the caller's sums */
+	unsigned dropped : 1; /* its file was refused: it was never there */
+};
+
+#define COLLATE_STATIONS 10000U
+
+struct collate {
+	struct collate_entry *entry; /* owned */
+	size_t count, room;
+	unsigned *slot; /* owned; place in `entry` plus 1, 0 = free */
+	size_t slots;
+	/* Per station the first two devices, plus 1; 0 = none. */
+	unsigned device[COLLATE_STATIONS][2];
+};
+
+void collate_init(struct collate *collate);
+void collate_release(struct collate *collate);
+
+/* Takes note of one whole tally. `*adds`: it seems to count, add it up.
+ * FAULT_INTERNAL when memory is short. */
+bool collate_add(struct collate *collate, const struct gather *tally,
+		 unsigned file, long long place, bool *adds, struct fault *why);
+
+/* The entries from `first` on are of a file that was refused after all. */
+void collate_drop(struct collate *collate, size_t first);
+
+/* Gives every entry that is not dropped its status. */
+void collate_settle(struct collate *collate);
+
+/* Whether the entry belongs into the sums. */
+bool collate_counts(const struct collate_entry *entry);
+
+/* After all places were used: of two that differ, `place` of the entry that
+ * counts best becomes the number of the first one it differs from. */
+void collate_pair(struct collate *collate);
+
+/* The entry that stands for the entry's station and day: the first one of the
+ * highest revision. */
+const struct collate_entry *collate_best(const struct collate *collate,
+					 const struct collate_entry *entry);
+
+/* Whether two devices gave this station's code, and their letters (7 bytes
+ * each, with the NUL). */
+bool collate_two_devices(const struct collate *collate, unsigned station,
+			 char *one, char *other);
+
+#endif

@@ -1,0 +1,254 @@
+/* accounts.c: what became of each tally and each file, in sentences. */
+#include "desk/accounts.h"
+
+#include "keep/csv.h"
+
+#include <string.h>
+
+struct accounts {
+	struct collate *collate;
+	struct spool *spool;
+	ledger_see *see;
+	void *context;
+	struct spool_record other; /* of a file that is named in a reason */
+};
+
+/* --- reasons -------------------------------------------------------------- */
+
+static bool
+read_other(struct accounts *accounts, const struct collate_entry *entry,
+	   struct fault *why)
+{
+	unsigned next;
+
+	return spool_read(accounts->spool, entry->file, &accounts->other, &next,
+			  why);
+}
+
+/* The sentences are put together as a fault's, which keeps them harmless. */
+static bool
+say_same(struct accounts *accounts, const struct collate_entry *entry,
+	 const struct collate_entry *best, struct fault *reason,
+	 struct fault *why)
+{
+	if (best->file == entry->file) {
+		fault_set(reason, FAULT_INPUT,
+			  "the same stands further up in this file");
+		return true;
+	}
+	if (!read_other(accounts, best, why))
+		return false;
+	fault_set(reason, FAULT_INPUT, "the same content is counted from '%s'",
+		  accounts->other.path);
+	return true;
+}
+
+static void
+say_superseded(const struct collate_entry *best, struct fault *reason)
+{
+	fault_set(reason, FAULT_INPUT,
+		  best->status == LEDGER_COUNTED ? "revision %u is counted"
+						 : "revision %u is there, "
+						   "which is in conflict",
+		  (unsigned)best->revision);
+}
+
+static bool
+say_conflict(struct accounts *accounts, const struct collate_entry *entry,
+	     const struct collate_entry *best, struct fault *reason,
+	     struct fault *why)
+{
+	const struct collate *collate = accounts->collate;
+	char one[7], other[7];
+
+	if (collate_two_devices(collate, entry->station, one, other)) {
+		fault_set(reason, FAULT_INPUT,
+			  "station %04u comes from two laptops, devices %s and "
+			  "%s; collate their files apart, and give one laptop "
+			  "another station code",
+			  (unsigned)entry->station, one, other);
+		return true;
+	}
+	if (entry->mark == best->mark)
+		best = &collate->entry[best->place];
+	if (!read_other(accounts, best, why))
+		return false;
+	fault_set(reason, FAULT_INPUT,
+		  "its content differs from the same revision in '%s', so "
+		  "neither counts; find out which is right, and take the other "
+		  "away",
+		  best->file == entry->file ? "this file"
+					    : accounts->other.path);
+	return true;
+}
+
+static bool
+say_reason(struct accounts *accounts, const struct collate_entry *entry,
+	   struct fault *reason, struct fault *why)
+{
+	const struct collate_entry *best =
+		collate_best(accounts->collate, entry);
+
+	reason->sentence[0] = '\0';
+	if (entry->status == LEDGER_SAME)
+		return say_same(accounts, entry, best, reason, why);
+	if (entry->status == LEDGER_SUPERSEDED)
+		say_superseded(best, reason);
+	if (entry->status == LEDGER_CONFLICT)
+		return say_conflict(accounts, entry, best, reason, why);
+	return true;
+}
+
+/* --- lines ---------------------------------------------------------------- */
+
+static bool
+tell_entry(struct accounts *accounts, const char *path,
+	   const struct collate_entry *entry, struct fault *why)
+{
+	struct fault reason;
+	struct ledger_line line = {.path = path,
+				   .status = (enum ledger_status)entry->status,
+				   .station = (int)entry->station,
+				   .date = {entry->day},
+				   .revision = (int)entry->revision,
+				   .reason = reason.sentence,
+				   .column = ""};
+
+	return say_reason(accounts, entry, &reason, why) &&
+	       accounts->see(accounts->context, &line, why);
+}
+
+static bool
+tell_file(struct accounts *accounts, const struct spool_record *record,
+	  struct fault *why)
+{
+	struct ledger_line line = {.path = record->path,
+				   .status = record->kind == SPOOL_REFUSED
+						     ? LEDGER_REFUSED
+						     : LEDGER_PASSED_OVER,
+				   .date = day_none(),
+				   .reason = record->reason,
+				   .row = record->row,
+				   .column = record->column};
+
+	return accounts->see(accounts->context, &line, why);
+}
+
+bool
+accounts_visit(struct collate *collate, struct spool *spool, ledger_see *see,
+	       void *context, struct fault *why)
+{
+	struct accounts accounts = {.collate = collate,
+				    .spool = spool,
+				    .see = see,
+				    .context = context};
+	struct spool_record record;
+	unsigned next;
+	size_t i = 0;
+
+	collate_pair(collate);
+	for (unsigned number = 0; number < spool->end; number = next) {
+		if (!spool_read(spool, number, &record, &next, why))
+			return false;
+		if (record.kind != SPOOL_READ &&
+		    !tell_file(&accounts, &record, why))
+			return false;
+		for (; i < collate->count && collate->entry[i].file == number;
+		     i++)
+			if (!collate->entry[i].dropped &&
+			    !tell_entry(&accounts, record.path,
+					&collate->entry[i], why))
+				return false;
+	}
+	return true;
+}
+
+/* --- on paper ------------------------------------------------------------- */
+
+/* A path may hold anything but NUL: piece by piece it is made as harmless as a
+ * sentence, with nothing cut off its end. */
+static void
+write_path(const char *path, char *text, size_t size)
+{
+	size_t used = 0;
+
+	while (*path != '\0' && used + FAULT_SENTENCE_SIZE < size) {
+		struct fault piece;
+		size_t length = strcspn(path + 1, "/") + 1;
+
+		if (length > 300)
+			length = 300;
+		fault_set(&piece, FAULT_INPUT, "%.*s", (int)length, path);
+		memcpy(text + used, piece.sentence, strlen(piece.sentence));
+		used += strlen(piece.sentence);
+		path += length;
+	}
+	text[used] = '\0';
+}
+
+static bool
+begins_formula(const char *text)
+{
+	return text[0] != '\0' && strchr("=+-@", text[0]) != NULL;
+}
+
+void
+accounts_write_header(FILE *out)
+{
+	static const char *const names[] = {"file",   "status",	  "station",
+					    "date",   "revision", "row",
+					    "column", "reason"};
+
+	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+		csv_write_value(out, names[i], i == 0);
+	csv_end_row(out);
+}
+
+/* 0 is not known, and stands empty. */
+static void
+write_number(FILE *out, int digits, long number)
+{
+	char text[24] = "";
+
+	if (number > 0)
+		snprintf(text, sizeof text, "%0*ld", digits, number);
+	csv_write_value(out, text, false);
+}
+
+void
+accounts_write_line(FILE *out, const struct ledger_line *line)
+{
+	char path[SPOOL_PATH_SIZE + FAULT_SENTENCE_SIZE + 3], date[DAY_SIZE];
+
+	memcpy(path, "./", 3);
+	write_path(line->path, path + 2, sizeof path - 2);
+	csv_write_value(out, begins_formula(path + 2) ? path : path + 2, true);
+	csv_write_value(out, ledger_status_word(line->status), false);
+	write_number(out, 4, line->station);
+	day_write(line->date, date);
+	csv_write_value(out, date, false);
+	write_number(out, 1, line->revision);
+	write_number(out, 1, line->row);
+	csv_write_value(out, line->column, false);
+	csv_write_value(out, line->reason, false);
+	csv_end_row(out);
+}
+
+void
+accounts_say(FILE *out, const struct ledger_line *line)
+{
+	char path[SPOOL_PATH_SIZE + FAULT_SENTENCE_SIZE], date[DAY_SIZE];
+
+	write_path(line->path, path, sizeof path);
+	fprintf(out, "%s: ", path);
+	if (line->station > 0) {
+		day_write(line->date, date);
+		fprintf(out, "station %04d, %s, revision %d: ", line->station,
+			date, line->revision);
+	}
+	if (line->row > 0)
+		fprintf(out, "row %ld: ", line->row);
+	if (line->column[0] != '\0')
+		fprintf(out, "%s: ", line->column);
+	fprintf(out, "%s\n", line->reason);
+}

@@ -1,0 +1,24 @@
+/* accounts.h: what became of each tally and each file, in sentences. */
+#ifndef SHOAL_DESK_ACCOUNTS_H
+#define SHOAL_DESK_ACCOUNTS_H
+
+#include "counts/collate.h"
+#include "counts/counted.h"
+#include "keep/spool.h"
+
+#include <stdio.h>
+
+/* Tells every line of the ledger, by path. `collate` is settled, and its places
+ * are needed no more. */
+bool accounts_visit(struct collate *collate, struct spool *spool,
+		    ledger_see *see, void *context, struct fault *why);
+
+/* The ledger as CSV: its header, and one line. No cell begins like a formula.
+ */
+void accounts_write_header(FILE *out);
+void accounts_write_line(FILE *out, const struct ledger_line *line);
+
+/* "path: row 3: depth_25: reason", fit for a terminal, with a line feed. */
+void accounts_say(FILE *out, const struct ledger_line *line);
+
+#endif

@@ -1,0 +1,84 @@
+/* run_agree.c: how far graders agree with a reference. */
+#include "desk/run.h"
+
+#include "base/embedded.h"
+#include "clinic/cutoffs.h"
+#include "desk/agreepage.h"
+#include "keep/safefile.h"
+
+#include <string.h>
+
+/* The page, or the sheet for a training when there is none. */
+static void
+write_what(const struct agreepage *page, FILE *out)
+{
+	if (page != NULL)
+		agreepage_write(page, out);
+	else
+		fwrite(embedded_training_html, 1, embedded_training_html_size,
+		       out);
+}
+
+static bool
+write_to(const struct desk *desk, const struct agreepage *page,
+	 const char *path, struct fault *why)
+{
+	struct safefile file;
+
+	if (path == NULL || strcmp(path, "-") == 0) {
+		write_what(page, desk->out);
+		return true;
+	}
+	if (!safefile_open(&file, path, why))
+		return false;
+	write_what(page, file.out);
+	return safefile_commit(&file, SAFEFILE_SYNCED, why);
+}
+
+static enum depth
+deepest_cutoff(const struct policy *policy)
+{
+	const struct rule *at[DEPTH_GRADES];
+
+	cutoffs_by_depth(policy, at);
+	for (int i = DEPTH_GRADES - 1; i >= 0; i--)
+		if (at[i] != NULL)
+			return (enum depth)i;
+	return DEPTH_BLANK;
+}
+
+static bool
+agree(struct desk *desk, const struct given *given, struct fault *why)
+{
+	struct gradings gradings = {.by_week = given_is(given, "by-week")};
+	struct agreepage page = {&gradings, &desk->policy, desk->policy_mark,
+				 given_is(given, "html"), desk->columns};
+
+	if (page.columns > AGREEPAGE_COLUMNS)
+		page.columns = AGREEPAGE_COLUMNS;
+	if (!desk_open(desk, NEED_POLICY, why))
+		return false;
+	gradings.cutoff = deepest_cutoff(&desk->policy);
+	if (!gradings_read(desk, given->argument[0], &gradings, why) ||
+	    !write_to(desk, &page, given_value(given, "out"), why))
+		return false;
+	if (gradings.bad > 0)
+		return fault_set(why, FAULT_INPUT,
+				 "%ld of %ld rows were refused; the others are "
+				 "counted",
+				 gradings.bad, gradings.rows);
+	return true;
+}
+
+bool
+run_agree(struct desk *desk, const struct given *given, struct fault *why)
+{
+	bool sheet = given_is(given, "sheet");
+
+	if (sheet == (given->arguments == 1))
+		return fault_set(why, FAULT_USAGE,
+				 "give either the FILE with the gradings or "
+				 "--sheet for a sheet to print");
+	return sheet ? write_to(desk, NULL, given_value(given, "out"), why)
+		     : agree(desk, given, why);
+}

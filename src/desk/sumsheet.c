@@ -1,0 +1,85 @@
+/* sumsheet.c: the sums of collated tallies as CSV. */
+#include "desk/sumsheet.h"
+
+#include "base/number.h"
+#include "base/text.h"
+#include "counts/hide.h"
+#include "keep/csv.h"
+
+#include <string.h>
+
+struct sheet {
+	FILE *out;
+	long under;
+};
+
+bool
+sumsheet_read_limit(const char *text, long *under, struct fault *why)
+{
+	*under = 0;
+	if (text == NULL)
+		return true;
+	if (number_read(text, HIDE_LEAST, HIDE_MOST, "people", under, why))
+		return true;
+	why->kind = FAULT_USAGE;
+	return fault_at(why, "--public");
+}
+
+static void
+write_header(const struct grouping *grouping, FILE *out)
+{
+	for (size_t i = 0; i < grouping_titles(grouping); i++)
+		csv_write_value(out, grouping_title(grouping, i), i == 0);
+	for (size_t i = 0; i < tally_count_fields.count; i++)
+		csv_write_value(out, tally_count_fields.field[i].name, false);
+	csv_end_row(out);
+}
+
+/* The period and the values, as grouping_key joined them. */
+static bool
+write_key(const char *key, FILE *out, struct fault *why)
+{
+	char text[GROUPING_KEY_SIZE], *value = text, *end;
+
+	if (!text_copy(text, sizeof text, key))
+		return fault_set(why, FAULT_INTERNAL,
+				 "the name of a group is too long");
+	while ((end = strchr(value, GROUPING_JOINT)) != NULL) {
+		*end = '\0';
+		csv_write_value(out, value, value == text);
+		value = end + 1;
+	}
+	csv_write_value(out, value, value == text);
+	return true;
+}
+
+static bool
+write_group(void *context, const char *key, const struct sums *sums,
+	    struct fault *why)
+{
+	const struct sheet *sheet = context;
+	struct hidden hidden;
+
+	if (!write_key(key, sheet->out, why))
+		return false;
+	hide_nothing(&hidden);
+	if (sheet->under > 0)
+		hide_row(sums, sheet->under, &hidden);
+	for (int i = 0; i < GROUPS_COUNTS; i++)
+		if (hide_is_shown(&hidden, i))
+			fprintf(sheet->out, ",%lld", sums->count[i]);
+		else
+			fprintf(sheet->out, ",%s", hide_word);
+	csv_end_row(sheet->out);
+	return true;
+}
+
+bool
+sumsheet_write(struct groups *groups, const struct grouping *grouping,
+	       long under, FILE *out, struct fault *why)
+{
+	struct sheet sheet = {out, under};
+
+	write_header(grouping, out);
+	return groups_visit(groups, write_group, &sheet, why);
+}
