@@ -52,7 +52,7 @@ summary_person_words(const char *key, char *words)
 
 	snprintf(words, SUMMARY_ORDERED_SIZE, "%s %.30s",
 		 sexes[(key[0] - '0') & 3],
-		 key[1] == '9' && key[2] == '9' ? "age unknown" : key + 4);
+		 key[1] == '9' && key[2] == '9' ? "age ?" : key + 4);
 }
 
 bool

@@ -46,7 +46,7 @@ typedef void summary_see(void *context, const struct ledger_line *line);
 void summary_lines(const struct summary *summary, enum ledger_status status,
 		   summary_see *see, void *context);
 
-/* Of the key of a kind of people, as "F 40-49" or "unknown, age unknown";
+/* Of the key of a kind of people, as "F 40-49" or "? age ?";
  * `words` holds SUMMARY_ORDERED_SIZE bytes. */
 void summary_person_words(const char *key, char *words);
 

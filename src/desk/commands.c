@@ -90,7 +90,8 @@ NUMBER_IS
 },
 {
 "list", "[OPTIONS]", "list who was screened",
-"By number, with void and corrected entries marked.\n"
+"By number; void and corrected entries are marked, and those not referred whom "
+"the policy chose by number to check the screening.\n"
 "\n"
 "With --waiting those who were sent to the clinic and have no reply yet, for "
 "the phone calls: the longest overdue first. Enter what is learnt with 'shoal "

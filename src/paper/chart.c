@@ -19,29 +19,26 @@ enum {
 	TEXT_SIZE = 120 * 4 /* of a label that was cut */
 };
 
-void
-chart_define_fills(FILE *out)
+/* Solid, striped, dotted, empty. Stripes are one thick broken line, for a
+ * pattern makes a printed page huge. */
+static void
+draw_part(FILE *out, int part, double x, double y, double width)
 {
-	fputs("<svg width=\"0\" height=\"0\" aria-hidden=\"true\" "
-	      "style=\"position:absolute\"><defs>"
-	      "<pattern id=\"dense\" width=\"4\" height=\"4\" "
-	      "patternUnits=\"userSpaceOnUse\">"
-	      "<path d=\"M-1 1 1-1M0 4 4 0M3 5 5 3\" stroke=\"#123a4a\" "
-	      "stroke-width=\"1.5\" /></pattern>"
-	      "<pattern id=\"light\" width=\"5\" height=\"5\" "
-	      "patternUnits=\"userSpaceOnUse\">"
-	      "<circle cx=\"1.5\" cy=\"1.5\" r=\".8\" fill=\"#123a4a\" />"
-	      "</pattern></defs></svg>\n",
-	      out);
-}
-
-const char *
-chart_fill(int part)
-{
-	static const char *const fills[CHART_PARTS_MOST] = {
-		"#123a4a", "url(#dense)", "url(#light)", "#fff"};
-
-	return fills[part];
+	fprintf(out,
+		"<rect x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%d\" "
+		"fill=\"%s\" stroke=\"#123a4a\" />",
+		x, y, width, BAR, part == 0 ? "#123a4a" : "#fff");
+	if (part == 1)
+		fprintf(out,
+			"<path d=\"M%.1f %.1fh%.1f\" stroke=\"#123a4a\" "
+			"stroke-width=\"%d\" stroke-dasharray=\"1.4 2\" />",
+			x, y + BAR / 2.0, width, BAR);
+	if (part == 2)
+		fprintf(out,
+			"<path d=\"M%.1f %.1fh%.1fm-%.1f 4h%.1f\" "
+			"stroke=\"#123a4a\" stroke-width=\"1.5\" "
+			"stroke-dasharray=\"1.5 3.5\" />",
+			x, y + 3.5, width, width, width);
 }
 
 void
@@ -123,12 +120,11 @@ chart_legend(FILE *out, const char *const *names, int count)
 	for (int i = 0; i < count; i++) {
 		if (names[i] == NULL)
 			continue;
-		fprintf(out,
-			"<span style=\"white-space:nowrap\">"
-			"<svg width=\"22\" height=\"11\" aria-hidden=\"true\">"
-			"<rect x=\".5\" y=\".5\" width=\"21\" height=\"10\" "
-			"fill=\"%s\" stroke=\"#123a4a\" /></svg> ",
-			chart_fill(i));
+		fprintf(out, "<span style=\"white-space:nowrap\">"
+			     "<svg width=\"24\" height=\"13\" "
+			     "aria-hidden=\"true\">");
+		draw_part(out, i, 1, 1, 22);
+		fputs("</svg> ", out);
 		text_write_html(out, names[i]);
 		fputs("</span> &#160; ", out);
 	}
@@ -185,10 +181,7 @@ draw_bar(FILE *out, const struct chart_bar *bar, struct place place)
 
 		if (!(width > 0))
 			continue;
-		fprintf(out,
-			"<rect x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" "
-			"height=\"%d\" fill=\"%s\" stroke=\"#123a4a\" />",
-			x, place.y, width, BAR, chart_fill(i));
+		draw_part(out, i, x, place.y, width);
 		x += width;
 	}
 	if (bar->high > 0)
@@ -279,8 +272,8 @@ draw_cell(FILE *out, double x, double y, long long count, double length,
 	if (length > 0)
 		fprintf(out,
 			"<rect x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" "
-			"height=\"5\" fill=\"%s\" />",
-			x, y + 12, length, chart_fill(0));
+			"height=\"5\" fill=\"#123a4a\" />",
+			x, y + 12, length);
 }
 
 void

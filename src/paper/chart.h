@@ -14,15 +14,9 @@
  */
 enum {
 	CHART_WIDTH = 340,
-	CHART_PARTS_MOST = 4, /* of a bar; each has its pattern */
+	CHART_PARTS_MOST = 4, /* of a bar; solid, striped, dotted, empty */
 	CHART_CELLS_MOST = 8
 };
-
-/* The patterns; once on a page, before the first drawing. */
-void chart_define_fills(FILE *out);
-
-/* The fill of part 0 (solid) to 3 (empty), as the value of an attribute. */
-const char *chart_fill(int part);
 
 /* A frame for drawings of any kind, `height` units high. */
 void chart_begin(FILE *out, int height, const char *title);

@@ -126,7 +126,7 @@ funnelchart_point(const struct funnelchart *chart, const char *label,
 	fprintf(chart->out,
 		"<circle cx=\"%.1f\" cy=\"%.1f\" r=\"3\" fill=\"%s\" "
 		"stroke=\"#123a4a\" />",
-		x, y, chart_fill(label == NULL ? 3 : 0));
+		x, y, label == NULL ? "#fff" : "#123a4a");
 	if (label != NULL)
 		chart_text(chart->out, x > RIGHT - 40 ? x - 5 : x + 5, y + 4,
 			   x > RIGHT - 40 ? "end" : "start", 8, label);

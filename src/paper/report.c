@@ -2,29 +2,20 @@
 #include "paper/report.h"
 
 #include "base/embedded.h"
-#include "paper/chart.h"
 #include "paper/reportparts.h"
 #include "paper/template.h"
 
 #include <string.h>
 
-static void
-write_fills(struct summary *summary, FILE *out)
-{
-	(void)summary;
-	chart_define_fills(out);
-}
-
 static const struct part {
 	const char *name;
 	report_part *write;
-} parts[] = {{"fills", write_fills},	{"programme", report_programme},
-	     {"first", report_first},	{"source", report_source},
-	     {"totals", report_totals}, {"weeks", report_weeks},
-	     {"sites", report_sites},	{"depths", report_depths},
-	     {"grid", report_grid},	{"funnel", report_funnel},
-	     {"drift", report_drift},	{"late", report_late},
-	     {"ledger", report_ledger}};
+} parts[] = {{"programme", report_programme}, {"first", report_first},
+	     {"source", report_source},	      {"totals", report_totals},
+	     {"weeks", report_weeks},	      {"sites", report_sites},
+	     {"depths", report_depths},	      {"grid", report_grid},
+	     {"funnel", report_funnel},	      {"drift", report_drift},
+	     {"late", report_late},	      {"ledger", report_ledger}};
 
 /* Sorting a table of sums changes it, which a template may not. */
 struct filling {

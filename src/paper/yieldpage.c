@@ -262,8 +262,6 @@ yieldpage_write(const struct yieldpage *page, const struct yield *yield,
 	struct yield_figures figures;
 
 	write_head(page, leaf);
-	if (leaf->html)
-		chart_define_fills(leaf->out);
 	if (yield->misdated > 0)
 		leaf_say(leaf, "%d %s an impossible day and %s not counted.",
 			 yield->misdated,

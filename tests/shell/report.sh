@@ -56,6 +56,7 @@ says page.html 'Mavi &lt;b&gt;&quot;hall&quot;&lt;/b&gt; &amp; {{first}} 4'
 # The total is that of the CSV.
 "$SHOAL" collate --by all --per programme in > sums.csv 2> err || :
 total=$(awk -F, 'NR > 1 { sum += $3 } END { print sum }' sums.csv)
+says page.html '3 files that came are not in the total (1 refused, 2 in conflict)'
 says page.html "$total people were screened"
 
 # The browser says nothing about it, and no line leaves a narrow screen. The

@@ -78,12 +78,9 @@ for station in range(1, STATIONS + 1):
         day = FIRST + datetime.timedelta(number)
         if day.weekday() > 4 or invent.random() < .12:
             continue
-        if number == 24 and station == 2:
-            write(station, day, more=1)  # its sums do not agree
-        else:
-            write(station, day,
-                  state='open' if number == DAYS - 1 else 'closed')
-# One revision with two contents.
+        write(station, day, state='open' if number == DAYS - 1 else 'closed')
+# One whose sums do not agree, and one revision with two contents.
+write(2, FIRST + datetime.timedelta(5), more=1)
 conflict = FIRST + datetime.timedelta(26)
 os.rename(write(3, conflict), os.path.join(FOLDER, 'mailed.csv'))
 write(3, conflict)
