@@ -178,7 +178,7 @@ NUMBER_IS
 "chosen by the policy's [verify] every. No names; small numbers are for the "
 "programme only.\n"
 "\n"
-"--send writes files for 'shoal collate --yields', "
+"--send writes files without names for the programme, "
 "yield-SSSS-YYYY-MM-rN.csv, each with a whole month of screening.",
 {
 	{"from", "YYYY-MM-DD", "screened on that day or later"},

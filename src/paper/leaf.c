@@ -15,12 +15,12 @@ static const char style[] =
 	"break-after:avoid}\n"
 	"p{margin:0 0 1mm}\n"
 	"table{border-collapse:collapse;margin:1mm 0 2mm;width:100%}\n"
-	"tr{break-inside:avoid}\n"
+	"table,tr{break-inside:avoid}\n"
 	"td,th{border-bottom:.2mm solid #000;padding:.3mm 1.5mm;"
 	"text-align:right}\n"
 	"td:first-child,th:first-child{text-align:left}\n"
 	"figure{margin:1mm 0 2mm;break-inside:avoid}\n"
-	"figure svg{width:100%;max-width:100mm}\n"
+	"figure svg{width:100%;max-width:84mm}\n"
 	"@media screen{body{max-width:186mm;margin:5mm auto;padding:0 3mm}}\n";
 
 static void

@@ -226,11 +226,11 @@ report_grid(struct summary *summary, FILE *out)
 	fputs(block.days <= DAYS_MOST
 		      ? "<p>Full square: a tally of a complete day. Empty "
 			"square: of a day still open. Cross: one came and is "
-			"left out. Dot: none came.</p>\n"
+			"left out. Dot: none is counted.</p>\n"
 		      : "<p>A column is a week. The higher a bar, the more of "
 			"the seven days have a tally; it is empty when one of "
 			"them was still open. Cross: one came and is left out. "
-			"Dot: none came.</p>\n",
+			"Dot: none is counted.</p>\n",
 	      out);
 	fputs("<div class=\"two\">\n", out);
 	draw_all(summary, &block, out);

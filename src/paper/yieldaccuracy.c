@@ -95,9 +95,8 @@ write_conditions(const struct yield_counts *referred,
 		       "for like those sent who did not. All hangs on the few "
 		       "who were missed.");
 	if (is_small)
-		leaf_say(leaf, "One camp cannot give a sensitivity: put the "
-			       "yields of many camps together (shoal collate "
-			       "--yields).");
+		leaf_say(leaf, "One camp cannot give a sensitivity: it takes "
+			       "the yields of many camps together.");
 }
 
 void
