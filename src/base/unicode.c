@@ -13,7 +13,7 @@
 
 /* Each under its own type from the header. */
 struct tables {
-#define TABLES_MEMBER(name) __typeof__(&utf8proc_##name)(name);
+#define TABLES_MEMBER(name) __typeof__ (&utf8proc_##name)(name);
 	UTF8PROC_FUNCTIONS(TABLES_MEMBER)
 #undef TABLES_MEMBER
 };

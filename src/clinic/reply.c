@@ -12,10 +12,10 @@
 	 least, most, need, origin, words, about},
 #define FOURTH(eye, EYE, quadrant, QUADRANT, name, words, about) \
 	{#name "_" #eye "_" #quadrant, &field_choice, \
-	 offsetof(struct reply, name[(EYE)][(QUADRANT)]), sizeof(int), 0, 0, \
+	 offsetof(struct reply, name) + sizeof(int) * ((EYE) * QUADRANT_COUNT + (QUADRANT)), sizeof(int), 0, 0, \
 	 FIELD_OPTIONAL, FIELD_TYPED, words, about ", " #eye " " #quadrant},
 #define HALF(eye, EYE, name, kind, least, most, words, about) \
-	{#name "_" #eye, &field_##kind, offsetof(struct reply, name[(EYE)]), \
+	{#name "_" #eye, &field_##kind, offsetof(struct reply, name) + sizeof(int) * (EYE), \
 	 sizeof(int), least, most, FIELD_OPTIONAL, FIELD_TYPED, words, \
 	 about ", " #eye " eye"},
 #define EYE_ROWS(eye, EYE) \
