@@ -95,6 +95,7 @@ sit_down(struct desk *desk)
 	desk->look_at_clock = look_at_clock;
 	desk->milliseconds = look_at_stopwatch;
 	desk->opened = NEED_NOTHING;
+	desk->policy_mark[0] = '\0'; /* no policy is open */
 }
 
 static void

@@ -10,6 +10,9 @@ struct listing {
 	struct desk *desk;
 	bool csv, names;
 	long count;
+	/* Days often have one policy, so the last one read is kept. */
+	struct policy judged_by;
+	char mark[POLICY_MARK_SIZE]; /* of judged_by, "" = none */
 };
 
 static bool
@@ -63,10 +66,31 @@ put(FILE *out, const struct visit *visit, const char *name, int width)
 	fprintf(out, "%-*s ", width, value[0] == '\0' ? "." : value);
 }
 
+/* By the policy that judged the person; a list without it is still a list. */
+static bool
+is_chosen(struct listing *listing, const struct visit *visit)
+{
+	struct fault unused;
+
+	if (visit->urgency != URGENCY_NO_REFERRAL || visit->state == STATE_VOID)
+		return false;
+	if (strcmp(listing->mark, visit->policy) != 0 &&
+	    !desk_policy_of(listing->desk, visit, &listing->judged_by,
+			    &unused)) {
+		listing->mark[0] = '\0';
+		return false;
+	}
+	text_copy(listing->mark, sizeof listing->mark, visit->policy);
+	return policy_verifies(&listing->judged_by, visit);
+}
+
 /* Names stand last: their width on a terminal cannot be relied on. */
 static void
-write_line(FILE *out, const struct visit *visit, const char *reason)
+write_line(struct listing *listing, const struct visit *visit,
+	   const char *reason)
 {
+	FILE *out = listing->desk->out;
+
 	put(out, visit, "number", 13);
 	put(out, visit, "screened_on", 10);
 	put(out, visit, "sex", 1);
@@ -75,12 +99,14 @@ write_line(FILE *out, const struct visit *visit, const char *reason)
 	put(out, visit, "depth_left", 3);
 	put(out, visit, "urgency", 11);
 	put(out, visit, "see_by", 10);
-	if (visit->state == STATE_CURRENT)
-		fprintf(out, "%s\n", visit->name);
-	else
-		fprintf(out, "%s  [%s: %s]\n", visit->name,
+	fputs(visit->name, out);
+	if (is_chosen(listing, visit))
+		fputs("  [chosen by number]", out);
+	if (visit->state != STATE_CURRENT)
+		fprintf(out, "  [%s: %s]",
 			visit->state == STATE_VOID ? "VOID" : "corrected",
 			reason);
+	fputc('\n', out);
 }
 
 static bool
@@ -94,7 +120,7 @@ see(void *context, const struct visit *visit, const char *reason,
 	if (listing->csv)
 		write_row(listing, visit);
 	else
-		write_line(listing->desk->out, visit, reason);
+		write_line(listing, visit, reason);
 	return true;
 }
 
@@ -102,10 +128,14 @@ bool
 run_list(struct desk *desk, const struct given *given, struct fault *why)
 {
 	const char *date = given_value(given, "date");
-	struct listing listing = {desk, given_is(given, "csv"),
-				  given_is(given, "names"), 0};
+	struct listing listing;
 	struct day day = day_none();
 
+	listing.desk = desk;
+	listing.csv = given_is(given, "csv");
+	listing.names = given_is(given, "names");
+	listing.count = 0;
+	listing.mark[0] = '\0';
 	if (given_is(given, "waiting"))
 		return run_waiting(desk, given, why);
 	if (given_is(given, "html") || given_is(given, "out"))
