@@ -15,7 +15,9 @@ WERROR     ?=
 SOURCES := $(sort $(wildcard src/*/*.c))
 TESTS   := $(sort $(wildcard tests/*/test_*.c))
 FORMAT  := $(sort $(wildcard src/*/*.[ch] tests/*/*.[ch]))
-TEXTS   := policy station plan wording_en slip_html training_html report_html
+TEXTS   := policy station plan wording_en slip_html training_html report_html \
+	reply_css forms_css register_html handslip_html tallysheet_html \
+	replysheet_html gradingcard_html
 
 # --- flags ------------------------------------------------------------------
 
@@ -91,6 +93,13 @@ $(B)/texts/wording_en.c: config/wording-en.ini
 $(B)/texts/slip_html.c:  fieldforms/slip.html
 $(B)/texts/training_html.c: fieldforms/training.html
 $(B)/texts/report_html.c: fieldforms/report.html
+$(B)/texts/reply_css.c:  fieldforms/reply.css
+$(B)/texts/forms_css.c:  fieldforms/forms.css
+$(B)/texts/register_html.c: fieldforms/register.html
+$(B)/texts/handslip_html.c: fieldforms/handslip.html
+$(B)/texts/tallysheet_html.c: fieldforms/tallysheet.html
+$(B)/texts/replysheet_html.c: fieldforms/replysheet.html
+$(B)/texts/gradingcard_html.c: fieldforms/gradingcard.html
 
 $(TEXTS:%=$(B)/texts/%.c):
 	@mkdir -p $(@D)

@@ -40,4 +40,32 @@ extern const size_t embedded_plan_size;
 extern const unsigned char embedded_report_html[];
 extern const size_t embedded_report_html_size;
 
+/* fieldforms/reply.css: the style of the reply part. */
+extern const unsigned char embedded_reply_css[];
+extern const size_t embedded_reply_css_size;
+
+/* fieldforms/forms.css: the style that all forms share. */
+extern const unsigned char embedded_forms_css[];
+extern const size_t embedded_forms_css_size;
+
+/* fieldforms/register.html: the paper register. */
+extern const unsigned char embedded_register_html[];
+extern const size_t embedded_register_html_size;
+
+/* fieldforms/handslip.html: the slip filled in by hand. */
+extern const unsigned char embedded_handslip_html[];
+extern const size_t embedded_handslip_html_size;
+
+/* fieldforms/tallysheet.html: the day, counted by hand. */
+extern const unsigned char embedded_tallysheet_html[];
+extern const size_t embedded_tallysheet_html_size;
+
+/* fieldforms/replysheet.html: the reply with its drawing. */
+extern const unsigned char embedded_replysheet_html[];
+extern const size_t embedded_replysheet_html_size;
+
+/* fieldforms/gradingcard.html: the grades, for the slit lamp. */
+extern const unsigned char embedded_gradingcard_html[];
+extern const size_t embedded_gradingcard_html_size;
+
 #endif

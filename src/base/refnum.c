@@ -47,13 +47,20 @@ refnum_write(struct refnum number, char *text)
 		 (unsigned)refnum_check_digits(body) % 100);
 }
 
+/* What a scanner adds at the end: Enter, a tab. */
+static bool
+is_end(const char *text)
+{
+	return text[strspn(text, " \t\r\n")] == '\0';
+}
+
 /* Keeps the digits of `text`; false at any other character or one digit too
  * many. `all` holds ALL_DIGITS + 1 bytes. */
 static bool
 gather_digits(const char *text, char *all, int *count)
 {
 	*count = 0;
-	for (; *text != '\0'; text++) {
+	for (; !is_end(text); text++) {
 		if (*text == ' ' || *text == '-')
 			continue;
 		if (*text < '0' || *text > '9' || *count == ALL_DIGITS)

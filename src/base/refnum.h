@@ -29,9 +29,10 @@ bool refnum_is_paper(struct refnum number);
 /* Writes the grouped form (or "" for none); `text` holds REFNUM_SIZE bytes. */
 void refnum_write(struct refnum number, char *text);
 
-/* Reads eleven digits; spaces and hyphens between them are ignored. Refused
- * (FAULT_INPUT): another length or character, check digits 00, 01, 99 or
- * wrong ones, station 0000, serial 00000. Nothing is repaired by itself. */
+/* Reads eleven digits; spaces and hyphens between them are ignored, and at the
+ * end the tab or line end that a scanner types. Refused (FAULT_INPUT): another
+ * length or character, check digits 00, 01, 99 or wrong ones, station 0000,
+ * serial 00000. Nothing is repaired by itself. */
 bool refnum_read(const char *text, struct refnum *number, struct fault *why);
 
 /* Check digits (2 to 98) of a string of digits of any length by ISO/IEC 7064

@@ -41,7 +41,12 @@ static const struct command rows[] = {
 "depth_left, not_gradable_why_right, not_gradable_why_left, pressure_right, "
 "pressure_left, findings, reply_consent. Needed are grader, depth_right, "
 "depth_left, findings and reply_consent. Prints number, urgency and see_by "
-"per row.",
+"per row.\n"
+"\n"
+"From the paper register of 'shoal forms' the columns are typed as printed "
+"under its headings. Instead of findings it has complaints, risks, past_right, "
+"past_left, signs_right and signs_left, with the numbers that are circled, "
+"such as 13, or 0 for none.",
 {
 	{"date", "YYYY-MM-DD", "the day of screening, for a paper day"},
 	{"site", "NAME", "the site of that day, if not the station's"},
@@ -87,6 +92,26 @@ NUMBER_IS
 	{"out", "FILE", "write there; - is standard output"},
 },
 1, 1, NEED_POLICY | NEED_STATION | NEED_WORDING | NEED_BOOK_READ, run_slip
+},
+{
+"forms", "FOLDER [OPTIONS]", "forms to print, for days without the laptop",
+"Writes pages to print from a browser, black on white, with the station's own "
+"names and numbers: paper-register.html and paper-slips.html (numbered; print "
+"the slips on both sides, turned on the short edge), tally-sheet.html, "
+"reply-sheet.html for gonioscopy, training-sheet.html and grading-card.html for "
+"the slit lamp. Print at true size, without fitting to the page.\n"
+"\n"
+"A pad is 20 people. Paper numbers begin at 90001 and are never given out by "
+"the program; print each only once: go on with --from, as told at the end.\n"
+"\n"
+"A paper day is typed in with 'shoal screen --csv' under the names printed in "
+"the register; paper-register.csv holds their first line.",
+{
+	{"pads", "N", "so many pads (default 1)"},
+	{"from", "SERIAL", "the first number of the first pad (default 90001)"},
+	{"language", "LL", "another wording file than the station's"},
+},
+1, 1, NEED_POLICY | NEED_STATION | NEED_WORDING, run_forms
 },
 {
 "list", "[OPTIONS]", "list who was screened",

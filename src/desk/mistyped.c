@@ -44,7 +44,7 @@ keep_digits(const char *text, char *digits)
 	size_t used = 0;
 
 	for (; *text != '\0' && used + 1 < REFNUM_SIZE; text++)
-		if (*text != ' ' && *text != '-')
+		if (strchr(" -\t\r\n", *text) == NULL)
 			digits[used++] = *text;
 	digits[used] = '\0';
 }

@@ -2,6 +2,7 @@
 #include "desk/question.h"
 
 #include "base/text.h"
+#include "clinic/paperrow.h"
 
 #include <ctype.h>
 #include <string.h>
@@ -96,10 +97,7 @@ question_is_needed(enum question question)
 enum finding
 question_finding(enum finding_group group, int key)
 {
-	for (int i = 0; i < FINDING_COUNT; i++)
-		if (finding_group((enum finding)i) == group && --key == 0)
-			return (enum finding)i;
-	return FINDING_COUNT;
+	return paper_finding(group, key);
 }
 
 int

@@ -16,6 +16,7 @@ command_run run_screen;
 command_run run_sheet; /* screen --csv */
 command_run run_assess;
 command_run run_slip;
+command_run run_forms;
 command_run run_list;
 command_run run_waiting; /* list --waiting */
 command_run run_correct;

@@ -2,7 +2,10 @@
 #include "desk/run.h"
 
 #include "base/text.h"
+#include "clinic/paperrow.h"
 #include "desk/sheet.h"
+
+#include <string.h>
 
 /* What the rows of one paper day share. */
 struct paper_day {
@@ -12,16 +15,51 @@ struct paper_day {
 };
 
 static bool
+has_column(const struct sheet *sheet, const struct csv_row *row,
+	   const char *name)
+{
+	for (size_t i = 0; i < row->count; i++)
+		if (strcmp(sheet->column[i]->name, name) == 0)
+			return true;
+	return false;
+}
+
+/* A column that was left out of the sheet must not read as "nothing found". */
+static bool
+findings_are_there(const struct sheet *sheet, const struct csv_row *row,
+		   struct fault *why)
+{
+	bool coded = has_column(sheet, row, "findings");
+	int circled = 0, groups = 0;
+
+	for (int i = 0; i < PAPER_COLUMNS; i++) {
+		if (paper_columns[i].group == GROUP_COUNT)
+			continue;
+		groups++;
+		circled += has_column(sheet, row, paper_columns[i].name);
+	}
+	if (coded ? circled == 0 : circled == groups)
+		return true;
+	return fault_set(why, FAULT_INPUT,
+			 "the sheet needs the column findings, or in its place "
+			 "all of complaints, risks, past_right, past_left, "
+			 "signs_right, signs_left");
+}
+
+static bool
 read_row(const struct sheet *sheet, const struct csv_row *row,
 	 struct visit *visit, struct fault *why)
 {
 	const struct paper_day *paper = sheet->context;
+	struct paper_row line;
 
-	visit_init(visit);
-	visit->screened_on = paper->day;
-	text_copy(visit->site, sizeof visit->site, paper->site);
-	if (!sheet_read(sheet, row, visit, why))
+	paper_row_init(&line);
+	line.visit.screened_on = paper->day;
+	text_copy(line.visit.site, sizeof line.visit.site, paper->site);
+	if (!sheet_read(sheet, row, &line, why))
 		return false;
+	paper_row_gather(&line);
+	*visit = line.visit;
 	if (visit->age_years != FIELD_BLANK &&
 	    visit->age_estimated == FIELD_BLANK)
 		visit->age_estimated = ANSWER_NO;
@@ -104,16 +142,16 @@ announce(const struct sheet *sheet, struct fault *why)
 bool
 run_sheet(struct desk *desk, const struct given *given, struct fault *why)
 {
-	static const char *const needed[] = {"depth_right",   "depth_left",
-					     "findings",      "grader",
-					     "reply_consent", NULL};
+	static const char *const needed[] = {"depth_right", "depth_left",
+					     "grader", "reply_consent", NULL};
 	const char *date = given_value(given, "date");
 	const char *site = given_value(given, "site");
 	struct paper_day paper = {site == NULL ? desk->station.site : site,
 				  desk->today,
 				  {{0, 0}}};
 	struct sheet sheet = {.desk = desk,
-			      .fields = visit_fields,
+			      .fields = paper_row_fields,
+			      .head = findings_are_there,
 			      .needed = needed,
 			      .row = see_row,
 			      .context = &paper};

@@ -2,6 +2,7 @@
 #include "desk/run.h"
 
 #include "keep/safefile.h"
+#include "paper/qrcode.h"
 #include "paper/slip.h"
 
 #include <string.h>
@@ -43,6 +44,7 @@ run_slip(struct desk *desk, const struct given *given, struct fault *why)
 	struct decision decision;
 	struct refnum number;
 	struct visit visit;
+	struct fault missing;
 	struct slip slip = {&visit,	    &policy,	    &decision,
 			    &desk->station, &desk->wording, NULL};
 	enum form form = given_is(given, "html")     ? FORM_HTML
@@ -66,6 +68,8 @@ run_slip(struct desk *desk, const struct given *given, struct fault *why)
 	if (!desk_policy_of(desk, &visit, &policy, why))
 		return false;
 	decide(&policy, &visit, &decision);
+	if (form == FORM_HTML && !qrcode_is_there(&missing))
+		desk_hear(desk, &missing);
 	return path == NULL || strcmp(path, "-") == 0
 		       ? write_form(&slip, form, desk->out, why)
 		       : write_to(&slip, form, path, why);

@@ -41,7 +41,7 @@ read_header(struct sheet *sheet, const struct csv_row *row, struct fault *why)
 					 "needed in every sheet",
 					 *needed);
 	}
-	return true;
+	return sheet->head == NULL || sheet->head(sheet, row, why);
 }
 
 bool

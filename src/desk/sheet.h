@@ -17,10 +17,15 @@ struct sheet;
 typedef bool sheet_row(struct sheet *sheet, const struct csv_row *row,
 		       bool keeping, struct fault *why);
 
+/* Checks the header once its columns are known. */
+typedef bool sheet_head(const struct sheet *sheet, const struct csv_row *row,
+			struct fault *why);
+
 struct sheet {
 	struct desk *desk;
 	struct fields fields;	   /* those that are typed may be columns */
 	const char *const *needed; /* columns, NULL after the last */
+	sheet_head *head;	   /* or NULL */
 	sheet_row *row;
 	void *context; /* the caller's */
 	/* Known from the header on. */

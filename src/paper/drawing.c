@@ -64,3 +64,56 @@ drawing_write_svg(enum depth depth, const char *title, FILE *out)
 	write_bar("iris", MARGIN + DRAWING_CORNEA + gap, IRIS, "#000", out);
 	fputs("</svg>", out);
 }
+
+/* Units of the section: the black around it, a curve that bulges to the left
+ * and begins and ends outside, and how wide the lit iris is. */
+enum { AROUND = 16, TALL = 50, OUTSIDE = 2, BULGE = 10, LIT_IRIS = 34 };
+enum { CURVE = TALL + 2 * OUTSIDE, FIRST_LINE = 8, NEXT_LINE = 5 };
+enum { SECTION = 2 * AROUND + 2 * DRAWING_SLIT_CORNEA + LIT_IRIS };
+
+static void
+write_band(const char *class, int from, int width, FILE *out)
+{
+	fprintf(out,
+		"<path class=\"%s\" fill=\"#fff\" d=\"M%d -%dq-%d %d 0 %d"
+		"h%dq-%d -%d 0 -%dz\" />",
+		class, from, OUTSIDE, BULGE, CURVE / 2, CURVE, width, BULGE,
+		CURVE / 2, CURVE);
+}
+
+/* Lines that keep away from the edge at the gap. */
+static void
+write_iris_lines(int from, FILE *out)
+{
+	fputs("<path fill=\"none\" stroke=\"#000\" stroke-width=\"1\" d=\"",
+	      out);
+	for (int x = FIRST_LINE; x < LIT_IRIS - 2; x += NEXT_LINE)
+		fprintf(out, "M%d -%dq-%d %d 0 %d", from + x, OUTSIDE, BULGE,
+			CURVE / 2, CURVE);
+	fputs("\" />", out);
+}
+
+void
+drawing_write_slit(enum depth depth, const char *title, FILE *out)
+{
+	int iris;
+
+	if (!depth_is_graded(depth))
+		return;
+	iris = AROUND + DRAWING_SLIT_CORNEA +
+	       depth_percent(depth) * DRAWING_SLIT_CORNEA / 100;
+	fprintf(out,
+		"<svg class=\"slit\" role=\"img\" viewBox=\"0 0 %d %d\">"
+		"<title>",
+		SECTION, TALL);
+	text_write_html(out, title);
+	fprintf(out, "</title><path fill=\"#000\" d=\"M0 0h%dv%dH0z\" />",
+		SECTION, TALL);
+	write_band("cornea", AROUND, DRAWING_SLIT_CORNEA, out);
+	/* Where they touch no hairline may shine through. */
+	if (iris == AROUND + DRAWING_SLIT_CORNEA)
+		write_band("touch", iris - 2, 4, out);
+	write_band("iris", iris, LIT_IRIS, out);
+	write_iris_lines(iris, out);
+	fputs("</svg>", out);
+}

@@ -29,4 +29,16 @@ void drawing_write_text(enum depth depth, FILE *out);
  */
 void drawing_write_svg(enum depth depth, const char *title, FILE *out);
 
+/*
+ * The same as it looks at the slit lamp, one inline <svg>: on black, the lit
+ * cornea in white, the gap left dark, the lit iris in white with lines. Paths
+ * of class "cornea" and "iris" begin "Mx y..." at their outer edge; the number
+ * after h is their width. The edges are one curve moved sideways, so that the
+ * gap is the same at every height: from the cornea's inner edge, the grade's
+ * per cent of its DRAWING_SLIT_CORNEA units. No strokes at the gap.
+ */
+enum { DRAWING_SLIT_CORNEA = 40 };
+
+void drawing_write_slit(enum depth depth, const char *title, FILE *out);
+
 #endif

@@ -4,6 +4,7 @@
 #include "base/embedded.h"
 #include "base/text.h"
 #include "paper/drawing.h"
+#include "paper/qrcode.h"
 #include "paper/replyhtml.h"
 #include "paper/slipfacts.h"
 #include "paper/template.h"
@@ -153,6 +154,18 @@ write_large_number(const struct slip *slip, FILE *out)
 	fputs("</span>", out);
 }
 
+/* For a scanner. Where the library is missing the number in large type is all
+ * there is, and enough. */
+static void
+write_code(const struct slip *slip, FILE *out)
+{
+	char number[REFNUM_SIZE];
+
+	refnum_write(slip->visit->number, number);
+	if (!refnum_is_none(slip->visit->number))
+		qrcode_write_svg(number, out);
+}
+
 /* A warning for today, a calendar for another day. Lines and no colours, so
  * that they survive a copier. */
 static void
@@ -207,6 +220,13 @@ write_legend(const struct slip *slip, FILE *out)
 }
 
 static void
+write_reply_style(const struct slip *slip, FILE *out)
+{
+	(void)slip;
+	fputs((const char *)embedded_reply_css, out);
+}
+
+static void
 write_reply(const struct slip *slip, FILE *out)
 {
 	if (!slip_has_reply(slip))
@@ -215,7 +235,9 @@ write_reply(const struct slip *slip, FILE *out)
 	text_write_html(out, words(slip, "reply.title"));
 	fputs("</h2>", out);
 	write_large_number(slip, out);
-	fputs("</div>\n<p>", out);
+	fputs("</div>\n", out);
+	write_code(slip, out);
+	fputs("<p>", out);
 	place_part(slip, SLIP_SENDER, &joined, false, out);
 	fputs("</p>\n<p>", out);
 	place_part(slip, SLIP_REPLY_CONSENT, &sentences, false, out);
@@ -233,11 +255,13 @@ static const struct piece {
 	{"urgency", write_urgency},
 	{"number", write_number},
 	{"large_number", write_large_number},
+	{"code", write_code},
 	{"sign", write_sign},
 	{"clinic_sign", write_clinic_sign},
 	{"drawing_right", write_right_drawing},
 	{"drawing_left", write_left_drawing},
 	{"legend", write_legend},
+	{"reply_style", write_reply_style},
 	{"reply", write_reply},
 };
 

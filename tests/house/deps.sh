@@ -4,10 +4,11 @@
 set -eu
 
 build='gcc libc6-dev make pkg-config libiniparser-dev libcsv-dev
-	libsqlite3-dev libutf8proc-dev zlib1g-dev'
+	libsqlite3-dev libutf8proc-dev zlib1g-dev
+	libqrencode-dev'
 check='git clang clang-format clang-tidy cppcheck libclang-rt-14-dev
 	libcriterion-dev sqlite3 python3 expect tmux mandoc strace
-	postgresql chromium poppler-utils'
+	postgresql chromium poppler-utils zbar-tools'
 
 wanted=
 for set in "$@"; do

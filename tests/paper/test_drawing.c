@@ -103,3 +103,53 @@ Test(drawing, it_is_black_and_white_and_its_title_is_escaped)
 	for (size_t i = 0; i < sizeof never / sizeof never[0]; i++)
 		cr_expect_null(strstr(page, never[i]), "%s", never[i]);
 }
+
+/* The number behind a letter of the path of a class. */
+static double
+path_number(const char *svg, const char *class, char letter)
+{
+	char wanted[64];
+	const char *at;
+
+	snprintf(wanted, sizeof wanted, "<path class=\"%s\"", class);
+	at = strstr(svg, wanted);
+	cr_assert_not_null(at, "no %s in %s", class, svg);
+	at = strchr(strstr(at, " d=\""), letter);
+	cr_assert_not_null(at);
+	return strtod(at + 1, NULL);
+}
+
+/* The curve of a band's outer edge, which both bands must share. */
+static void
+copy_curve(const char *svg, const char *class, char *curve, size_t size)
+{
+	char wanted[64];
+	const char *at;
+
+	snprintf(wanted, sizeof wanted, "<path class=\"%s\"", class);
+	at = strchr(strstr(strstr(svg, wanted), " d=\""), 'q');
+	snprintf(curve, size, "%.*s", (int)strcspn(at, "h"), at);
+}
+
+Test(drawing, the_gap_of_the_slit_section_is_to_scale_within_one_per_cent)
+{
+	for (int grade = 0; grade < DEPTH_GRADES; grade++) {
+		static char page[PAGE_SIZE];
+		char curve[2][64];
+		FILE *out = fmemopen(page, sizeof page, "w");
+		double cornea, gap;
+
+		cr_assert_not_null(out);
+		drawing_write_slit((enum depth)grade, "x", out);
+		fclose(out);
+		cornea = path_number(page, "cornea", 'h');
+		gap = path_number(page, "iris", 'M') -
+		      path_number(page, "cornea", 'M') - cornea;
+		cr_expect_float_eq(100 * gap / cornea,
+				   depth_percent((enum depth)grade), 1,
+				   "grade %d: %g of %g", grade, gap, cornea);
+		copy_curve(page, "cornea", curve[0], sizeof curve[0]);
+		copy_curve(page, "iris", curve[1], sizeof curve[1]);
+		cr_expect_str_eq(curve[0], curve[1], "grade %d", grade);
+	}
+}

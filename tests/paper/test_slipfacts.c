@@ -1,4 +1,5 @@
 /* test_slipfacts.c: the words in the wording file are the words in use. */
+#include "paper/forms.h"
 #include "paper/slipfacts.h"
 
 #include "../keep/folder.h"
@@ -95,8 +96,22 @@ print_chosen_by_number(struct paper *paper, FILE *out)
 }
 
 static void
+print_forms(struct paper *paper, FILE *out)
+{
+	struct form_facts facts = {&paper->station, paper->slip.wording,
+				   &paper->policy.age_bands, 90001, 1};
+
+	for (int form = 0; form < FORM_COUNT; form++) {
+		struct fault why;
+
+		form_write((enum form)form, &facts, out, &why);
+	}
+}
+
+static void
 print_all(struct paper *paper, FILE *out)
 {
+	print_forms(paper, out);
 	for (size_t i = 0; i < COUNT(people); i++) {
 		struct fault why;
 

@@ -264,6 +264,47 @@ Test(sliphtml, there_is_a_drawing_for_each_graded_eye_and_a_box_per_answer)
 	free(paper);
 }
 
+/* One on the patient's part, one on the part that comes back; a person who is
+ * not referred has the first alone. */
+Test(sliphtml, a_code_of_the_number_stands_on_each_part_that_travels)
+{
+	static const struct row {
+		const char *person;
+		int codes;
+	} rows[] = {{PERSON_ACUTE, 2}, {PERSON_WELL, 1}};
+	struct paper *paper = paper_open();
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		char *page;
+
+		paper_person(paper, rows[i].person);
+		page = paper_print(paper, 0);
+		cr_expect_eq(paper_count(page, "<svg class=\"code\""),
+			     rows[i].codes, "row %zu", i);
+		cr_expect_eq(paper_count(page, "<title>0014-00007-80</title>"),
+			     rows[i].codes, "row %zu", i);
+		free(page);
+	}
+	free(paper);
+}
+
+/* Nothing may be lost in a photocopy: no colour, no grey, no tint. */
+Test(sliphtml, the_page_is_pure_black_on_white)
+{
+	struct paper *paper = paper_open();
+	char *page;
+
+	paper_person(paper, PERSON_ACUTE);
+	page = paper_print(paper, 0);
+	for (const char *at = page; (at = strchr(at, '#')) != NULL; at++)
+		cr_expect(strncmp(at, "#000", 4) == 0 ||
+				  strncmp(at, "#fff", 4) == 0 ||
+				  strncmp(at, "#39;", 4) == 0,
+			  "%.20s", at);
+	free(page);
+	free(paper);
+}
+
 /* --- what somebody may type -------------------------------------------- */
 
 static unsigned long

@@ -67,7 +67,7 @@ while IFS= read -r command; do
 	bash -c "$command" > said 2>&1 || { cat said; fail "$command"; }
 	! grep -i error said || fail "$command"
 done < commands
-! grep -q 'tally\.sql' "$SHOAL_TREE/README.md" || while IFS= read -r command; do
+while IFS= read -r command; do
 	says "$SHOAL_TREE/README.md" "    $command"
 done < commands
 

@@ -17,7 +17,7 @@ SHOAL_BOOK=$PWD/book
 sed -i "s|$SHOAL_BOOK|/home/nurse/.local/share/shoal|" said
 
 # The indented lines of the two sections, without the typed commands.
-sed -n '/^## A nurse/,/^## The files/s/^    //p' "$SHOAL_TREE/README.md" |
+sed -n '/^## A nurse/,/^## The clinic/s/^    //p' "$SHOAL_TREE/README.md" |
 	grep -v -e '^\$' -e '^cp ' -e '^nano ' -e '^shoal policy' \
 		-e '^shoal --policy' > shown
 [ "$(wc -l < shown)" -ge 10 ] || fail 'the README shows too little'

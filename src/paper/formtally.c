@@ -1,0 +1,112 @@
+/* formtally.c: the day, counted by hand. */
+#include "paper/formtally.h"
+
+#include "base/text.h"
+#include "counts/tally.h"
+
+#include <string.h>
+
+void
+form_write_tally_head(const struct form_facts *facts, FILE *out)
+{
+	char code[8];
+
+	snprintf(code, sizeof code, "%04d", facts->station->code);
+	form_given(facts, "forms.programme", facts->station->programme, out);
+	form_given(facts, "forms.station", code, out);
+	form_given(facts, "column.site", "", out);
+	form_given(facts, "column.screened_on", "", out);
+}
+
+static bool
+is_counted(const struct field *field)
+{
+	return strcmp(field->name, "late_entries") != 0;
+}
+
+/* Behind these a box is ticked when what was written adds up. */
+static bool
+ends_a_sum(const char *name)
+{
+	return strcmp(name, "no_referral") == 0 ||
+	       strcmp(name, "not_gradable") == 0;
+}
+
+static void
+write_headings(const struct form_facts *facts, FILE *out)
+{
+	fputs("<thead><tr><th>", out);
+	form_words(facts, "forms.tally_who", out);
+	fputs("</th>\n", out);
+	for (size_t i = 0; i < tally_count_fields.count; i++) {
+		const struct field *field = &tally_count_fields.field[i];
+
+		if (!is_counted(field))
+			continue;
+		fputs("<th>", out);
+		form_word(facts, "column", field->name, out);
+		fprintf(out, "%s</th>\n",
+			strncmp(field->name, "depth_", 6) == 0 ? " %" : "");
+		if (!ends_a_sum(field->name))
+			continue;
+		fputs("<th class=\"agrees\">", out);
+		form_words(facts, "forms.tally_agrees", out);
+		fputs("</th>\n", out);
+	}
+	fputs("</tr></thead>\n<tbody>\n", out);
+}
+
+static void
+write_cells(bool named, FILE *out)
+{
+	for (size_t i = 0; i < tally_count_fields.count; i++) {
+		const struct field *field = &tally_count_fields.field[i];
+
+		if (!is_counted(field))
+			continue;
+		if (named)
+			fprintf(out, "<td data-field=\"%s\"></td>",
+				field->name);
+		else
+			fputs("<td></td>", out);
+		if (ends_a_sum(field->name))
+			fputs("<td class=\"agrees\"><span class=\"box\"></span>"
+			      "</td>",
+			      out);
+	}
+	fputs("</tr>\n", out);
+}
+
+static void
+write_row(const struct form_facts *facts, int sex, int band, FILE *out)
+{
+	static const char *const sexes[TALLY_SEXES] = {"sex_f", "sex_m",
+						       "sex_x", "sex_unknown"};
+	char text[TALLY_BAND_SIZE];
+
+	fprintf(out, "<tr%s><th>", band == 0 ? " class=\"sex\"" : "");
+	form_word(facts, "slip", sexes[sex], out);
+	fputs(", ", out);
+	if (band > facts->bands->count) {
+		form_words(facts, "slip.age_unknown", out);
+	} else {
+		age_band_write(facts->bands, band, text, sizeof text);
+		fputs(text, out);
+	}
+	fputs("</th>", out);
+	write_cells(false, out);
+}
+
+void
+form_write_tally(const struct form_facts *facts, FILE *out)
+{
+	write_headings(facts, out);
+	for (int sex = 0; sex < TALLY_SEXES; sex++)
+		for (int band = 0; band <= facts->bands->count + 1; band++)
+			write_row(facts, sex, band, out);
+	fputs("<tr class=\"sum\"><th>", out);
+	form_words(facts, "forms.tally_sum", out);
+	fputs("</th>", out);
+	write_cells(true, out);
+	fputs("</tbody>\n", out);
+}
