@@ -70,7 +70,7 @@ static const char *
 other_file(const struct csv_row *header)
 {
 	if (find_name(header, "month_total") < header->count)
-		return "it is a yield, which 'shoal collate --yields' counts";
+		return "it is a yield, which is not added to tallies";
 	if (find_name(header, "status") < header->count &&
 	    find_name(header, "reason") < header->count)
 		return "it is the ledger of an earlier collating";
