@@ -1,29 +1,11 @@
 /* test_cutoffs.c: a policy's main cut-offs beside those of the built-in one. */
 #include "clinic/cutoffs.h"
 
-#include "base/embedded.h"
-#include "keep/policyfile.h"
+#include "policies.h"
 
 #include <criterion/criterion.h>
 #include <stdio.h>
 #include <string.h>
-
-static void
-hear_and_fail(void *context, const struct fault *one)
-{
-	(void)context;
-	cr_assert_fail("%s", one->sentence);
-}
-
-static void
-read_text(const char *text, size_t length, struct policy *policy)
-{
-	struct fault why = {0};
-
-	cr_assert(policyfile_read_bytes("policy.ini", text, length, policy,
-					hear_and_fail, NULL, &why),
-		  "%s", why.sentence);
-}
 
 /* A policy of these rules and nothing odd beside them. */
 static void
@@ -36,7 +18,7 @@ read_rules(const char *rules, struct policy *policy)
 	static char text[20000];
 
 	snprintf(text, sizeof text, "%s%s", head, rules);
-	read_text(text, strlen(text), policy);
+	policies_read(text, strlen(text), policy);
 }
 
 enum { TOLD_SIZE = 4000 };
@@ -137,8 +119,7 @@ Test(cutoffs, each_that_differs_from_a_guideline_is_told_with_its_source)
 	static struct policy builtin, policy;
 	char told[TOLD_SIZE];
 
-	read_text((const char *)embedded_policy, embedded_policy_size,
-		  &builtin);
+	policies_read_default(&builtin);
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
 		int count, lines = 0;
 

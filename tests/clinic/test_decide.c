@@ -1,8 +1,7 @@
 /* test_decide.c: what the rules say, tried on the default policy. */
 #include "clinic/decide.h"
 
-#include "base/embedded.h"
-#include "keep/policyfile.h"
+#include "policies.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
@@ -10,27 +9,6 @@
 #include <string.h>
 
 /* ---- people and policies ------------------------------------------------ */
-
-static void
-hear_and_fail(void *context, const struct fault *one)
-{
-	(void)context;
-	cr_assert_fail("%s", one->sentence);
-}
-
-/* config/policy.ini, as it is compiled in. */
-static void
-read_default(struct policy *policy)
-{
-	struct fault why = {0};
-
-	cr_assert(policyfile_read_bytes("policy.ini",
-					(const char *)embedded_policy,
-					embedded_policy_size, policy,
-					hear_and_fail, NULL, &why),
-		  "%s", why.sentence);
-	cr_assert_gt(policy->rule_count, 0);
-}
 
 static int
 rule_index(const struct policy *policy, const char *name)
@@ -258,8 +236,8 @@ Test(decide, the_worked_cases_come_out_as_reasoned)
 {
 	static struct policy given, below;
 
-	read_default(&given);
-	read_default(&below);
+	policies_read_default(&given);
+	policies_read_default(&below);
 	count_only_below(&below, "shallow");
 	count_only_below(&below, "unequal-chambers");
 	for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
@@ -294,7 +272,7 @@ Test(decide, a_painful_red_eye_says_nothing_about_closure)
 	struct visit visit;
 	int shown;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	make_person(&visit, cases[1].person);
 	decide(&policy, &visit, &decision);
 	shown = decision_shown(&policy, &decision);
@@ -549,7 +527,7 @@ Test(decide, every_rule_fires_when_all_is_just_met_and_else_is_silent)
 	struct decision decision;
 	struct visit visit;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	for (int i = 0; i < policy.rule_count; i++) {
 		const struct rule *rule = &policy.rule[i];
 		int nth = 0;
@@ -586,7 +564,7 @@ Test(decide, no_finding_is_ignored)
 	static struct policy policy;
 	finding_set used = 0;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	for (int i = 0; i < policy.rule_count; i++)
 		used |= policy.rule[i].all_of | policy.rule[i].any_of |
 			policy.rule[i].two_of | policy.rule[i].none_of;
@@ -685,7 +663,7 @@ Test(decide, rules_hold_for_the_eyes_they_should)
 {
 	static struct policy policy;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	for (size_t i = 0; i < sizeof eyes / sizeof eyes[0]; i++) {
 		int rule = rule_index(&policy, eyes[i].rule);
 		struct decision decision;
@@ -751,7 +729,7 @@ Test(decide, mirrored_people_get_mirrored_answers)
 	unsigned seed = 1;
 	int referred = 0;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	for (int n = 0; n < 20000; n++) {
 		struct visit visit, mirrored;
 		struct decision one, other;
@@ -805,7 +783,7 @@ Test(decide, the_order_of_the_rules_decides_nothing)
 	static struct policy policy, shuffled;
 	unsigned seed = 2;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	shuffled = policy;
 	for (int n = 0; n < 200; n++) {
 		shuffle(&seed, &shuffled);
@@ -839,7 +817,7 @@ Test(decide, an_unknown_age_is_never_less_urgent_than_a_known_one)
 	static struct policy policy;
 	unsigned seed = 3;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	for (int n = 0; n < 2000; n++) {
 		struct visit visit;
 		int unknown;
@@ -1082,7 +1060,7 @@ Test(decide, nothing_worse_makes_the_answer_less_urgent)
 {
 	static struct walk walk;
 
-	read_default(&walk.policy);
+	policies_read_default(&walk.policy);
 	walk.alike = walk.policy;
 	leave_out_unequal(&walk.alike);
 	list_places(&walk);
@@ -1137,7 +1115,7 @@ Test(decide, a_third_finding_does_not_either)
 	static struct walk walk;
 	unsigned seed = 4;
 
-	read_default(&walk.policy);
+	policies_read_default(&walk.policy);
 	list_places(&walk);
 	list_pressures(&walk);
 	/* Mirrored people get mirrored answers, so one order will do. */
@@ -1264,7 +1242,7 @@ Test(decide, what_is_announced_early_comes_true)
 {
 	static struct policy policy;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	ask_many(&policy, 5, 20000);
 	/* Every rule sends today, so that none_of, ages and both eyes count;
 	 * then every third, so that not everybody is sent. */
@@ -1304,7 +1282,7 @@ Test(decide, an_emergency_is_announced_as_soon_as_it_is_told)
 	};
 	static struct policy policy;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
 		struct visit whole;
 		int stage;
@@ -1323,7 +1301,7 @@ Test(decide, a_painful_red_eye_names_its_rule_at_once)
 	struct visit known;
 	int certain;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	begin(&known, &unasked);
 	findings_add(&known.findings, EYE_PAIN, EYE_RIGHT);
 	unasked.person = 0;
@@ -1508,7 +1486,7 @@ Test(decide, nobody_for_whom_nothing_holds_is_referred)
 	struct decision decision;
 	struct visit visit;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	make_healthy(&visit);
 	decide(&policy, &visit, &decision);
 	cr_expect(decision.by_default);
@@ -1545,7 +1523,7 @@ Test(decide, those_that_decide_stand_first_and_only_what_refers_is_shown)
 	struct decision decision;
 	struct visit visit;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
 		int deciding = 0;
 
@@ -1575,7 +1553,7 @@ Test(decide, the_record_holds_the_decision)
 	struct visit visit;
 	char day[DAY_SIZE];
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	make_person(&visit, (struct typed){"66", "15", "15", "26", "25", ""});
 	decide(&policy, &visit, &decision);
 	decision_record(&policy, "ABCDEF", &decision, &visit);
@@ -1660,7 +1638,7 @@ Test(decide, what_a_missing_pressure_could_change_is_known)
 	static struct policy policy;
 	struct visit visit;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
 		const struct rule *rule = policy_rule(&policy, rows[i].rule);
 
@@ -1683,7 +1661,7 @@ Test(decide, rules_about_the_person_alone_are_known)
 	};
 	static struct policy policy;
 
-	read_default(&policy);
+	policies_read_default(&policy);
 	for (int i = 0; i < policy.rule_count; i++) {
 		const struct rule *rule = &policy.rule[i];
 		bool expected = false;

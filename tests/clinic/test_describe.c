@@ -1,34 +1,19 @@
 /* test_describe.c: a rule in plain words says all of the rule, and no more. */
 #include "clinic/describe.h"
 
+#include "sets.h"
+
 #include <criterion/criterion.h>
 #include <stdio.h>
 #include <string.h>
 
 #define COUNT(rows) (sizeof(rows) / sizeof(rows)[0])
 
-/* Reads "key=value|key=value" into a rule, as a policy file would. */
 static void
 make_rule(const char *keys, struct rule *rule)
 {
-	char text[400];
-	struct fault why;
-
 	rule_init(rule);
-	snprintf(text, sizeof text, "%s", keys);
-	for (char *at = text, *next; at != NULL; at = next) {
-		char *equals = strchr(at, '=');
-
-		next = strchr(at, '|');
-		if (next != NULL)
-			*next++ = '\0';
-		cr_assert_not_null(equals, "%s", keys);
-		*equals = '\0';
-		cr_assert_not_null(fields_find(rule_fields, at), "%s", at);
-		cr_assert(field_read(fields_find(rule_fields, at), equals + 1,
-				     rule, &why),
-			  "%s: %s", keys, why.sentence);
-	}
+	sets_read(rule_fields, rule, keys);
 }
 
 Test(describe, conditions_are_told_in_plain_words)

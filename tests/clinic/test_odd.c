@@ -1,30 +1,12 @@
 /* test_odd.c: what is not wrong in a policy, but worth a look. */
 #include "clinic/odd.h"
 
-#include "base/embedded.h"
 #include "clinic/decide.h"
-#include "keep/policyfile.h"
+#include "policies.h"
 
 #include <criterion/criterion.h>
 #include <stdio.h>
 #include <string.h>
-
-static void
-hear_and_fail(void *context, const struct fault *one)
-{
-	(void)context;
-	cr_assert_fail("%s", one->sentence);
-}
-
-static void
-read_text(const char *text, size_t length, struct policy *policy)
-{
-	struct fault why = {0};
-
-	cr_assert(policyfile_read_bytes("policy.ini", text, length, policy,
-					hear_and_fail, NULL, &why),
-		  "%s", why.sentence);
-}
 
 /* Everything that would be told of every small policy is kept out of the way:
  * it is approved, compared with itself, and every finding is listed. */
@@ -39,7 +21,7 @@ read_rules(const char *more, const char *rules, struct policy *policy)
 		 "[rescreen]\nmonths = 24\n[tally]\nage_bands = 40\n"
 		 "[gonioscopy]\nhidden_quadrants = 2\n%s",
 		 more, rules);
-	read_text(text, strlen(text), policy);
+	policies_read(text, strlen(text), policy);
 }
 
 /* clang-format off */
@@ -173,8 +155,7 @@ Test(odd, what_is_missing_is_told)
 	static struct policy policy, builtin;
 	char told[TOLD_SIZE] = "";
 
-	read_text((const char *)embedded_policy, embedded_policy_size,
-		  &builtin);
+	policies_read_default(&builtin);
 	read_rules("weighs_only_with_others = headache\n",
 		   RULE("a",
 			"any_of = nausea, haloes, blurred_sight, "
@@ -223,7 +204,7 @@ Test(odd, the_default_policy_shows_only_what_the_doctor_must_see)
 	static struct policy policy;
 	char told[TOLD_SIZE] = "";
 
-	read_text((const char *)embedded_policy, embedded_policy_size, &policy);
+	policies_read_default(&policy);
 	policy_tell_oddities(&policy, &policy, hear_and_join, told);
 	cr_expect_str_eq(told, of_default, "%s", told);
 }

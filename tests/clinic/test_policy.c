@@ -3,43 +3,18 @@
 #include "clinic/policy.h"
 
 #include "clinic/visit.h"
+#include "sets.h"
 
 #include <criterion/criterion.h>
 #include <stdio.h>
 #include <string.h>
-
-/* Sets "key=value", separated by '|', in a record of the fields. */
-static void
-fill(struct fields fields, void *record, const char *sets)
-{
-	char set[900], *value;
-	struct fault why = {0};
-	size_t length;
-
-	while (*sets != '\0') {
-		const struct field *field;
-
-		length = strcspn(sets, "|");
-		cr_assert_lt(length, sizeof set);
-		memcpy(set, sets, length);
-		set[length] = '\0';
-		value = strchr(set, '=');
-		cr_assert_not_null(value, "%s", set);
-		*value++ = '\0';
-		field = fields_find(fields, set);
-		cr_assert_not_null(field, "%s", set);
-		cr_assert(field_read(field, value, record, &why), "%s",
-			  why.sentence);
-		sets += length + (sets[length] == '|');
-	}
-}
 
 static void
 make_rule(struct rule *rule, const char *name, const char *sets)
 {
 	rule_init(rule);
 	snprintf(rule->name, sizeof rule->name, "%s", name);
-	fill(rule_fields, rule, sets);
+	sets_read(rule_fields, rule, sets);
 }
 
 /* Sentences heard, one a line. */
@@ -327,7 +302,7 @@ Test(policy, approval_has_a_name_and_a_day_or_neither)
 
 		policy_init(&policy);
 		policy.rule_count = rows[i].rule_count;
-		fill(policy_sections[0].fields, &policy, rows[i].sets);
+		sets_read(policy_sections[0].fields, &policy, rows[i].sets);
 		policy_check(&policy, hear, &heard);
 		cr_expect_str_eq(heard.lines, rows[i].lines, "row %zu: %s", i,
 				 heard.lines);
@@ -372,10 +347,11 @@ make_policy(struct policy *policy, int dirt)
 	memset(policy, dirt, sizeof *policy);
 	policy_init(policy);
 	for (int i = 0; i < POLICY_SECTIONS; i++)
-		fill(policy_sections[i].fields, policy,
-		     (const char *const[]){"name=Trial|version=1",
-					   "urgent_within_days=14", "months=24",
-					   "age_bands=40,60", "", ""}[i]);
+		sets_read(policy_sections[i].fields, policy,
+			  (const char *const[]){"name=Trial|version=1",
+						"urgent_within_days=14",
+						"months=24", "age_bands=40,60",
+						"", ""}[i]);
 	policy->rule_count = 2;
 	make_rule(&policy->rule[0], "shallow",
 		  "depth_at_or_below_percent=25|refer_within_days=30|say=a");
@@ -422,10 +398,10 @@ Test(policy, one_policy_has_one_fingerprint_and_others_have_others)
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
 		make_policy(&other, 0);
 		if (rows[i].section >= 0)
-			fill(policy_sections[rows[i].section].fields, &other,
-			     rows[i].sets);
+			sets_read(policy_sections[rows[i].section].fields,
+				  &other, rows[i].sets);
 		else
-			fill(rule_fields, &other.rule[1], rows[i].sets);
+			sets_read(rule_fields, &other.rule[1], rows[i].sets);
 		policy_fingerprint(&other, mark);
 		cr_expect_str_neq(mark, first, "row %zu", i);
 	}
@@ -582,7 +558,7 @@ Test(policy, every_age_falls_into_the_band_that_names_it)
 	char text[20];
 
 	policy_init(&policy);
-	fill(policy_sections[3].fields, &policy, "age_bands=40,50,60,70");
+	sets_read(policy_sections[3].fields, &policy, "age_bands=40,50,60,70");
 	for (int age = 0; age <= 120; age++) {
 		int expected = age < 40	  ? 0
 			       : age < 50 ? 1

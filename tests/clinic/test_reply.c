@@ -1,39 +1,20 @@
 /* test_reply.c: what the eye clinic saw is recorded and held together. */
 #include "clinic/reply.h"
 
+#include "sets.h"
+
 #include <criterion/criterion.h>
 #include <string.h>
 
 static struct fault why;
-
-static void
-set(struct reply *reply, const char *sets)
-{
-	char text[400], *name, *value, *next;
-
-	snprintf(text, sizeof text, "%s", sets);
-	for (name = text; *name != '\0'; name = next) {
-		const struct field *field;
-
-		next = name + strcspn(name, "|");
-		if (*next != '\0')
-			*next++ = '\0';
-		value = strchr(name, '=');
-		cr_assert_not_null(value, "%s", name);
-		*value++ = '\0';
-		field = fields_find(reply_fields, name);
-		cr_assert_not_null(field, "%s", name);
-		cr_assert(field_read(field, value, reply, &why), "%s",
-			  why.sentence);
-	}
-}
 
 /* The least that a reply may hold. */
 static void
 begin(struct reply *reply)
 {
 	reply_init(reply);
-	set(reply, "number=0014-00001-98|outcome=attended|seen_on=2026-03-12");
+	sets_read(reply_fields, reply,
+		  "number=0014-00001-98|outcome=attended|seen_on=2026-03-12");
 }
 
 Test(reply, each_field_has_its_own_place_and_a_blank)
@@ -94,7 +75,7 @@ Test(reply, a_quadrant_is_found_by_name_and_by_place)
 		struct reply reply;
 
 		reply_init(&reply);
-		set(&reply, rows[i].sets);
+		sets_read(reply_fields, &reply, rows[i].sets);
 		cr_expect_eq(reply.deepest[rows[i].eye][rows[i].quadrant],
 			     (int)rows[i].deepest, "row %zu", i);
 		cr_expect_not_null(strstr(rows[i].sets,
@@ -181,7 +162,7 @@ Test(reply, what_cannot_be_is_refused)
 		if (strcmp(rows[i].sets, "number=|") == 0)
 			reply.number = (struct refnum){0, 0};
 		else
-			set(&reply, rows[i].sets);
+			sets_read(reply_fields, &reply, rows[i].sets);
 		sound = reply_check(&reply, screened_on, today, &why);
 		cr_expect_eq(sound, rows[i].said[0] == '\0', "row %zu: %s", i,
 			     sound ? "sound" : why.sentence);

@@ -1,6 +1,8 @@
 /* test_visit.c: the record of one person, as its table has it. */
 #include "clinic/visit.h"
 
+#include "sets.h"
+
 #include <criterion/criterion.h>
 #include <stdlib.h>
 #include <string.h>
@@ -18,23 +20,8 @@ field_of(const char *name)
 static void
 fill(struct visit *visit, const char *sets)
 {
-	char set[200], *value;
-	struct fault why = {0};
-	size_t length;
-
 	visit_init(visit);
-	while (*sets != '\0') {
-		length = strcspn(sets, "|");
-		cr_assert_lt(length, sizeof set);
-		memcpy(set, sets, length);
-		set[length] = '\0';
-		value = strchr(set, '=');
-		cr_assert_not_null(value, "%s", set);
-		*value++ = '\0';
-		cr_assert(field_read(field_of(set), value, visit, &why), "%s",
-			  why.sentence);
-		sets += length + (sets[length] == '|');
-	}
+	sets_read(visit_fields, visit, sets);
 }
 
 Test(visit, fields_have_names_of_their_own_and_do_not_overlap)
