@@ -55,6 +55,18 @@ struct fields {
 	size_t count;
 };
 
+/* Where a member of a record lies: the offset and size of its field. */
+#define FIELD_AT(record, member) \
+	offsetof(struct record, member), sizeof(((struct record *)NULL)->member)
+
+/* A column that the program makes and that must be there in every row; least
+ * 0. For the lists of columns of files that travel. */
+#define FIELD_COLUMN(record, name, kind, most, words)                  \
+	{                                                              \
+#name, &field_##kind, FIELD_AT(record, name), 0, most, \
+			FIELD_NEEDED, FIELD_MADE, words, ""            \
+	}
+
 enum {
 	FIELD_TEXT_SIZE = 3072, /* holds any written value */
 	FIELD_BLANK = -1	/* blank of counts and choices */

@@ -6,11 +6,10 @@
 #include <stddef.h>
 #include <string.h>
 
-#define KEY(record, name, kind, least, most, need, words, about)            \
-	{                                                                   \
-#name, &field_##kind, offsetof(struct record, name),        \
-			sizeof(((struct record *)NULL)->name), least, most, \
-			need, FIELD_TYPED, words, about                     \
+#define KEY(record, name, kind, least, most, need, words, about)           \
+	{                                                                  \
+#name, &field_##kind, FIELD_AT(record, name), least, most, \
+			need, FIELD_TYPED, words, about                    \
 	}
 
 /* clang-format off */
@@ -30,8 +29,7 @@ KEY(policy, urgent_within_days, count, 1, 90, FIELD_NEEDED, "days",
 };
 
 static const struct field rescreen_keys[] = {
-{"months", &field_count, offsetof(struct policy, rescreen_months),
-	sizeof(((struct policy *)NULL)->rescreen_months), 1, 120, FIELD_NEEDED,
+{"months", &field_count, FIELD_AT(policy, rescreen_months), 1, 120, FIELD_NEEDED,
 	FIELD_TYPED, "months", "screen again when no rule holds"},
 };
 
@@ -50,8 +48,7 @@ KEY(policy, cup_abnormal_at_or_above_percent, count, 1, 100, FIELD_OPTIONAL,
 };
 
 static const struct field verify_keys[] = {
-{"every", &field_count, offsetof(struct policy, verify_every),
-	sizeof(((struct policy *)NULL)->verify_every), 1, 1000, FIELD_OPTIONAL,
+{"every", &field_count, FIELD_AT(policy, verify_every), 1, 1000, FIELD_OPTIONAL,
 	FIELD_TYPED, "", "of those not referred, every so many-th is checked"},
 };
 

@@ -5,10 +5,9 @@
 #include <string.h>
 
 /* clang-format off */
-#define SIZE(member) sizeof(((struct reply *)NULL)->member)
 #define ONE(type, name, dimension, kind, least, most, need, origin, words, \
 	    about) \
-	{#name, &field_##kind, offsetof(struct reply, name), SIZE(name), \
+	{#name, &field_##kind, FIELD_AT(reply, name), \
 	 least, most, need, origin, words, about},
 #define FOURTH(eye, EYE, quadrant, QUADRANT, name, words, about) \
 	{#name "_" #eye "_" #quadrant, &field_choice, \

@@ -3,18 +3,12 @@
 
 #include <stddef.h>
 
+/* clang-format off */
 #define VISIT_ROW(type, name, dimension, kind, least, most, need, origin, \
 		  words, about)                                           \
-	{#name,                                                           \
-	 &field_##kind,                                                   \
-	 offsetof(struct visit, name),                                    \
-	 sizeof(((struct visit *)NULL)->name),                            \
-	 least,                                                           \
-	 most,                                                            \
-	 need,                                                            \
-	 origin,                                                          \
-	 words,                                                           \
-	 about},
+	{#name, &field_##kind, FIELD_AT(visit, name), least, most, need,  \
+	 origin, words, about},
+/* clang-format on */
 
 static const struct field rows[] = {VISIT_FIELDS(VISIT_ROW)};
 

@@ -8,21 +8,10 @@
 #include <stdio.h>
 #include <string.h>
 
-#define ROW(record, name, kind, most, words)    \
-	{#name,                                 \
-	 &field_##kind,                         \
-	 offsetof(struct record, name),         \
-	 sizeof(((struct record *)NULL)->name), \
-	 0,                                     \
-	 most,                                  \
-	 FIELD_NEEDED,                          \
-	 FIELD_MADE,                            \
-	 words,                                 \
-	 ""},
 #define COLUMN_ROW(type, name, dimension, kind, most, words) \
-	ROW(tally_row, name, kind, most, words)
+	FIELD_COLUMN(tally_row, name, kind, most, words),
 #define COUNT_ROW(type, name, dimension, kind, most, words) \
-	ROW(tally_counts, name, kind, most, words)
+	FIELD_COLUMN(tally_counts, name, kind, most, words),
 
 static const struct field column_rows[] = {TALLY_COLUMNS(COLUMN_ROW)};
 static const struct field count_rows[] = {TALLY_COUNTS(COUNT_ROW)};

@@ -8,16 +8,7 @@
 #include <string.h>
 
 #define COUNT_ROW(type, name, dimension, kind, most, words) \
-	{#name,                                             \
-	 &field_##kind,                                     \
-	 offsetof(struct yield_counts, name),               \
-	 sizeof(int),                                       \
-	 0,                                                 \
-	 most,                                              \
-	 FIELD_NEEDED,                                      \
-	 FIELD_MADE,                                        \
-	 words,                                             \
-	 ""},
+	FIELD_COLUMN(yield_counts, name, kind, most, words),
 
 static const struct field count_rows[] = {YIELD_COUNTS(COUNT_ROW)};
 

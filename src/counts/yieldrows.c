@@ -8,16 +8,7 @@
 #include <string.h>
 
 #define COLUMN_ROW(type, name, dimension, kind, most, words) \
-	{#name,                                              \
-	 &field_##kind,                                      \
-	 offsetof(struct yield_row, name),                   \
-	 sizeof(((struct yield_row *)NULL)->name),           \
-	 0,                                                  \
-	 most,                                               \
-	 FIELD_NEEDED,                                       \
-	 FIELD_MADE,                                         \
-	 words,                                              \
-	 ""},
+	FIELD_COLUMN(yield_row, name, kind, most, words),
 
 static const struct field column_rows[] = {YIELD_COLUMNS(COLUMN_ROW)};
 

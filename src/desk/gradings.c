@@ -14,11 +14,10 @@ struct grading {
 	struct day date;
 };
 
-#define COLUMN(name, member, kind, most, need)                              \
-	{                                                                   \
-		name, kind, offsetof(struct grading, member),               \
-			sizeof((struct grading *)0)->member, 0, most, need, \
-			FIELD_TYPED, NULL, NULL                             \
+#define COLUMN(name, member, kind, most, need)                        \
+	{                                                             \
+		name, kind, FIELD_AT(grading, member), 0, most, need, \
+			FIELD_TYPED, NULL, NULL                       \
 	}
 
 static const struct field columns[] = {

@@ -14,11 +14,10 @@ static const char preset_word[] = "preset ";
 
 static const struct field_kind field_percent;
 
-#define TEXT(member, least)                                                  \
-	{                                                                    \
-#member, &field_text, offsetof(struct plan_preset, member),  \
-			sizeof(((struct plan_preset *)NULL)->member), least, \
-			120, FIELD_NEEDED, FIELD_TYPED, "", #member          \
+#define TEXT(member, least)                                                 \
+	{                                                                   \
+#member, &field_text, FIELD_AT(plan_preset, member), least, \
+			120, FIELD_NEEDED, FIELD_TYPED, "", #member         \
 	}
 #define SHARE(member, grade)                                                   \
 	{                                                                      \

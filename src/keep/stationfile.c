@@ -10,11 +10,10 @@
 
 static const struct field_kind field_code, field_language;
 
-#define KEY(member, name, kind, most, need, about)                         \
-	{                                                                  \
-		name, &field_##kind, offsetof(struct station, member),     \
-			sizeof(((struct station *)NULL)->member), 0, most, \
-			need, FIELD_TYPED, "", about                       \
+#define KEY(member, name, kind, most, need, about)                             \
+	{                                                                      \
+		name, &field_##kind, FIELD_AT(station, member), 0, most, need, \
+			FIELD_TYPED, "", about                                 \
 	}
 
 /* clang-format off */
