@@ -8,7 +8,8 @@ build='gcc libc6-dev make pkg-config libiniparser-dev libcsv-dev
 	libqrencode-dev'
 check='git clang clang-format clang-tidy cppcheck libclang-rt-14-dev
 	libcriterion-dev sqlite3 python3 expect tmux mandoc strace
-	postgresql chromium poppler-utils zbar-tools'
+	postgresql chromium poppler-utils zbar-tools
+	fontconfig fonts-dejavu-core'
 
 wanted=
 for set in "$@"; do

@@ -44,3 +44,19 @@ expect_status() {
 }
 
 says() { grep -qF -- "$2" "$1" || { cat "$1"; fail "$1 does not say: $2"; }; }
+
+# The browser gets the widest of the usual fonts and no other: what fits with
+# it fits with theirs, whatever a laptop has.
+wide_font() {
+	cat > wide.conf <<-END
+		<?xml version="1.0"?>
+		<!DOCTYPE fontconfig SYSTEM "fonts.dtd">
+		<fontconfig>
+		<dir>/usr/share/fonts/truetype/dejavu</dir>
+		<cachedir>$PWD/fontcache</cachedir>
+		<selectfont><rejectfont><glob>*Condensed*</glob></rejectfont></selectfont>
+		</fontconfig>
+		END
+	export FONTCONFIG_FILE="$PWD/wide.conf"
+	fc-list | grep -q 'DejaVu Sans' || fail 'the wide font is not there'
+}

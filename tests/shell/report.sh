@@ -2,6 +2,7 @@
 # The page about a collation, as a browser shows and prints it.
 . "$SHOAL_TREE/tests/shell/lib.sh"
 new_station
+wide_font
 mkdir in
 for day in 09 10 12; do
 	{ one_sheet 'Adira Moru' 25; one_sheet '' 5 | tail -n +2
