@@ -158,29 +158,3 @@ register_visit_replies(struct book *book, replies_see *see, void *context,
 
 	return register_visit_day(book, day_none(), see_person, &joined, why);
 }
-
-struct waiting {
-	register_see *see;
-	void *context;
-};
-
-static bool
-see_waiting(void *context, const struct visit *visit, const struct reply *reply,
-	    struct fault *why)
-{
-	const struct waiting *waiting = context;
-
-	if (reply != NULL || visit->urgency == URGENCY_NO_REFERRAL ||
-	    visit->urgency == FIELD_BLANK)
-		return true;
-	return waiting->see(waiting->context, visit, "", why);
-}
-
-bool
-register_visit_waiting(struct book *book, register_see *see, void *context,
-		       struct fault *why)
-{
-	struct waiting waiting = {see, context};
-
-	return register_visit_replies(book, see_waiting, &waiting, why);
-}

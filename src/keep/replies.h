@@ -52,8 +52,4 @@ typedef bool replies_see(void *context, const struct visit *visit,
 bool register_visit_replies(struct book *book, replies_see *see, void *context,
 			    struct fault *why);
 
-/* Of those the ones who were referred and have no reply, by serial. */
-bool register_visit_waiting(struct book *book, register_see *see, void *context,
-			    struct fault *why);
-
 #endif
