@@ -192,6 +192,21 @@ decision_is_deciding(const struct policy *policy,
 	       fired_rank(policy, &decision->fired[0]);
 }
 
+const char *
+decision_advice(const struct policy *policy, const struct decision *decision,
+		int index)
+{
+	const struct fired *fired = decision->fired;
+	const char *advice =
+		policy_advise(policy, &policy->rule[fired[index].rule]);
+
+	for (int i = 0; i < index; i++)
+		if (strcmp(policy_advise(policy, &policy->rule[fired[i].rule]),
+			   advice) == 0)
+			return "";
+	return advice;
+}
+
 static bool
 is_certain(const struct rule *rule, const struct findings *unasked,
 	   enum eye eye, bool age_unasked)

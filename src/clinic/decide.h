@@ -55,6 +55,12 @@ int decision_shown(const struct policy *policy,
 bool decision_is_deciding(const struct policy *policy,
 			  const struct decision *decision, int index);
 
+/* What the fired rule at `index` advises the nurse to do; "" when that is
+ * nothing, or what a rule before it has advised: the same advice often stands
+ * in several rules. */
+const char *decision_advice(const struct policy *policy,
+			    const struct decision *decision, int index);
+
 /*
  * Looks ahead while a person is still being asked: whether a rule already
  * holds for certain that sends the person today, whatever the answers still

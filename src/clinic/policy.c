@@ -2,6 +2,7 @@
 #include "clinic/policy.h"
 
 #include "base/mark.h"
+#include "base/text.h"
 
 #include <stddef.h>
 #include <string.h>
@@ -10,6 +11,13 @@
 	{                                                                  \
 #name, &field_##kind, FIELD_AT(record, name), least, most, \
 			need, FIELD_TYPED, words, about                    \
+	}
+
+/* The same of the rule in a draft. */
+#define RULE(name, kind, least, most, need, words, about)                     \
+	{                                                                     \
+#name, &field_##kind, FIELD_AT(rule_draft, rule.name), least, \
+			most, need, FIELD_TYPED, words, about                 \
 	}
 
 /* clang-format off */
@@ -53,40 +61,40 @@ static const struct field verify_keys[] = {
 };
 
 static const struct field rule_keys[] = {
-KEY(rule, depth_at_or_below_percent, cutoff, 0, 100, FIELD_OPTIONAL, "%",
+RULE(depth_at_or_below_percent, cutoff, 0, 100, FIELD_OPTIONAL, "%",
 	"depth at or below"),
-KEY(rule, depth_below_percent, cutoff, 5, 100, FIELD_OPTIONAL, "%",
+RULE(depth_below_percent, cutoff, 5, 100, FIELD_OPTIONAL, "%",
 	"depth below"),
-KEY(rule, not_gradable_counts, choice, 0, 0, FIELD_OPTIONAL, "yes|no",
+RULE(not_gradable_counts, choice, 0, 0, FIELD_OPTIONAL, "yes|no",
 	"an eye that could not be graded counts as shallow"),
-KEY(rule, not_gradable, choice, 0, 0, FIELD_OPTIONAL, "yes|no",
+RULE(not_gradable, choice, 0, 0, FIELD_OPTIONAL, "yes|no",
 	"could not be graded"),
-KEY(rule, unequal_steps_at_or_above, count, 1, 6, FIELD_OPTIONAL, "steps",
+RULE(unequal_steps_at_or_above, count, 1, 6, FIELD_OPTIONAL, "steps",
 	"eyes so many steps apart"),
-KEY(rule, pressure_at_or_above_mmhg, count, 1, 99, FIELD_OPTIONAL, "mmHg",
+RULE(pressure_at_or_above_mmhg, count, 1, 99, FIELD_OPTIONAL, "mmHg",
 	"pressure at or above"),
-KEY(rule, pressure_above_mmhg, count, 1, 98, FIELD_OPTIONAL, "mmHg",
+RULE(pressure_above_mmhg, count, 1, 98, FIELD_OPTIONAL, "mmHg",
 	"pressure above"),
-KEY(rule, age_at_or_above_years, count, 1, 120, FIELD_OPTIONAL, "years",
+RULE(age_at_or_above_years, count, 1, 120, FIELD_OPTIONAL, "years",
 	"age at or above"),
-KEY(rule, age_below_years, count, 1, 120, FIELD_OPTIONAL, "years",
+RULE(age_below_years, count, 1, 120, FIELD_OPTIONAL, "years",
 	"age below"),
-KEY(rule, all_of, finding_set, 0, 0, FIELD_OPTIONAL, "", "every one of"),
-KEY(rule, any_of, finding_set, 0, 0, FIELD_OPTIONAL, "",
+RULE(all_of, finding_set, 0, 0, FIELD_OPTIONAL, "", "every one of"),
+RULE(any_of, finding_set, 0, 0, FIELD_OPTIONAL, "",
 	"at least one of"),
-KEY(rule, two_of, finding_set, 0, 0, FIELD_OPTIONAL, "",
+RULE(two_of, finding_set, 0, 0, FIELD_OPTIONAL, "",
 	"at least two of"),
-KEY(rule, none_of, finding_set, 0, 0, FIELD_OPTIONAL, "", "none of"),
-KEY(rule, other_eye_any_of, finding_set, 0, 0, FIELD_OPTIONAL, "",
+RULE(none_of, finding_set, 0, 0, FIELD_OPTIONAL, "", "none of"),
+RULE(other_eye_any_of, finding_set, 0, 0, FIELD_OPTIONAL, "",
 	"in the other eye at least one of"),
-KEY(rule, other_eye_none_of, finding_set, 0, 0, FIELD_OPTIONAL, "",
+RULE(other_eye_none_of, finding_set, 0, 0, FIELD_OPTIONAL, "",
 	"in the other eye none of"),
-KEY(rule, refer_within_days, count, 0, 365, FIELD_OPTIONAL, "days",
+RULE(refer_within_days, count, 0, 365, FIELD_OPTIONAL, "days",
 	"refer within"),
-KEY(rule, rescreen_within_months, count, 1, 120, FIELD_OPTIONAL, "months",
+RULE(rescreen_within_months, count, 1, 120, FIELD_OPTIONAL, "months",
 	"screen again within"),
-KEY(rule, say, text, 1, 160, FIELD_NEEDED, "", "the reason in plain words"),
-KEY(rule, advise, text, 1, 160, FIELD_OPTIONAL, "",
+KEY(rule_draft, say, text, 1, 160, FIELD_NEEDED, "", "the reason in plain words"),
+KEY(rule_draft, advise, text, 1, 160, FIELD_OPTIONAL, "",
 	"what the nurse should do"),
 };
 
@@ -104,11 +112,28 @@ const struct policy_section policy_sections[POLICY_SECTIONS] = {
 const struct fields rule_fields = TABLE(rule_keys);
 /* clang-format on */
 
+static bool
+is_of_words(const struct field *field)
+{
+	return field->offset >= sizeof(struct rule);
+}
+
+/* The fields of a rule without its words lie in the rule. */
 void
 rule_init(struct rule *rule)
 {
 	memset(rule->name, 0, sizeof rule->name);
-	fields_blank(rule_fields, rule);
+	for (size_t i = 0; i < rule_fields.count; i++)
+		if (!is_of_words(&rule_fields.field[i]))
+			field_blank(&rule_fields.field[i], rule);
+	rule->say = rule->advise = 0;
+}
+
+void
+rule_draft_init(struct rule_draft *draft)
+{
+	rule_init(&draft->rule);
+	draft->say[0] = draft->advise[0] = '\0';
 }
 
 void
@@ -117,6 +142,53 @@ policy_init(struct policy *policy)
 	for (int i = 0; i < POLICY_SECTIONS; i++)
 		fields_blank(policy_sections[i].fields, policy);
 	policy->rule_count = 0;
+	policy->words[0] = '\0';
+	policy->words_used = 1;
+}
+
+/* Returns where the text begins. */
+static int
+add_words(struct policy *policy, const char *text)
+{
+	int at = policy->words_used;
+
+	if (text[0] == '\0')
+		return 0;
+	text_copy(policy->words + at, sizeof policy->words - (size_t)at, text);
+	policy->words_used += (int)strlen(text) + 1;
+	return at;
+}
+
+void
+policy_add(struct policy *policy, const struct rule_draft *draft)
+{
+	struct rule *rule = &policy->rule[policy->rule_count++];
+
+	*rule = draft->rule;
+	rule->say = add_words(policy, draft->say);
+	rule->advise = add_words(policy, draft->advise);
+}
+
+const char *
+policy_say(const struct policy *policy, const struct rule *rule)
+{
+	return policy->words + rule->say;
+}
+
+const char *
+policy_advise(const struct policy *policy, const struct rule *rule)
+{
+	return policy->words + rule->advise;
+}
+
+void
+policy_draft(const struct policy *policy, const struct rule *rule,
+	     struct rule_draft *draft)
+{
+	draft->rule = *rule;
+	text_copy(draft->say, sizeof draft->say, policy_say(policy, rule));
+	text_copy(draft->advise, sizeof draft->advise,
+		  policy_advise(policy, rule));
 }
 
 bool
@@ -310,15 +382,17 @@ mark_fields(struct mark *mark, const char *section, struct fields fields,
 void
 policy_fingerprint(const struct policy *policy, char *text)
 {
+	struct rule_draft draft;
 	struct mark mark;
 
 	mark_init(&mark);
 	for (int i = 0; i < POLICY_SECTIONS; i++)
 		mark_fields(&mark, policy_sections[i].name,
 			    policy_sections[i].fields, policy);
-	for (int i = 0; i < policy->rule_count; i++)
-		mark_fields(&mark, policy->rule[i].name, rule_fields,
-			    &policy->rule[i]);
+	for (int i = 0; i < policy->rule_count; i++) {
+		policy_draft(policy, &policy->rule[i], &draft);
+		mark_fields(&mark, draft.rule.name, rule_fields, &draft);
+	}
 	mark_write(&mark, MARK_POLICY_LETTERS, text);
 }
 

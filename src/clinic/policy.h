@@ -24,7 +24,8 @@ enum {
 	POLICY_NAME_SIZE = 80 * 4 + 1,
 	RULE_NAME_SIZE = 41,	     /* a-z, 0-9 and '-' */
 	RULE_SAY_SIZE = 160 * 4 + 1, /* 160 characters */
-	POLICY_MARK_SIZE = 7	     /* six letters and a NUL */
+	POLICY_WORDS_SIZE = 1 + POLICY_RULES_MOST * 2 * RULE_SAY_SIZE,
+	POLICY_MARK_SIZE = 7 /* six letters and a NUL */
 };
 
 struct rule {
@@ -50,6 +51,13 @@ struct rule {
 	finding_set other_eye_none_of;
 	int refer_within_days;
 	int rescreen_within_months;
+	/* Where its words begin in the policy's words; 0 = there are none. */
+	int say, advise;
+};
+
+/* A rule with its words, as it is read from a file. */
+struct rule_draft {
+	struct rule rule;
 	char say[RULE_SAY_SIZE];    /* the reason, for the slip */
 	char advise[RULE_SAY_SIZE]; /* for the nurse, or "" */
 };
@@ -72,6 +80,11 @@ struct policy {
 	int verify_every; /* see policy_verifies; blank = nobody */
 	int rule_count;
 	struct rule rule[POLICY_RULES_MOST];
+	/* What the rules say, one text behind the other; the first is "". Few
+	 * rules say all that they may, and memory that is not touched costs
+	 * nothing: a decision is made at every start. */
+	int words_used;
+	char words[POLICY_WORDS_SIZE];
 };
 
 /* A section of the policy file: its name and the keys it may hold. */
@@ -85,13 +98,27 @@ struct policy_section {
 enum { POLICY_SECTIONS = 6 };
 extern const struct policy_section policy_sections[POLICY_SECTIONS];
 
-/* The keys of a section [rule NAME]; offsets into struct rule. The name is
- * not among them. */
+/* The keys of a section [rule NAME]; offsets into struct rule_draft, of which
+ * the rule itself is the beginning. The name is not among them. */
 extern const struct fields rule_fields;
 
 /* A policy, a rule in which nothing is given. */
 void policy_init(struct policy *policy);
 void rule_init(struct rule *rule);
+void rule_draft_init(struct rule_draft *draft);
+
+/* Puts a rule with its words behind the others; there must be fewer than
+ * POLICY_RULES_MOST. */
+void policy_add(struct policy *policy, const struct rule_draft *draft);
+
+/* A rule of the policy with its words. */
+void policy_draft(const struct policy *policy, const struct rule *rule,
+		  struct rule_draft *draft);
+
+/* The reason for the slip; for the nurse, or "". The rule is one of the
+ * policy's or a copy of one. */
+const char *policy_say(const struct policy *policy, const struct rule *rule);
+const char *policy_advise(const struct policy *policy, const struct rule *rule);
 
 /* a-z, 0-9 and '-', a letter first, at most 40. */
 bool rule_name_is_sound(const char *name);

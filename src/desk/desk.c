@@ -305,20 +305,6 @@ desk_fired_place(const struct policy *policy, const struct fired *fired)
 	return fired->eye[EYE_RIGHT] ? "Right eye: " : "Left eye: ";
 }
 
-/* The same advice often stands in several rules; it is given once. */
-static bool
-advised_before(const struct policy *policy, const struct decision *decision,
-	       int index)
-{
-	const char *advise = policy->rule[decision->fired[index].rule].advise;
-
-	for (int i = 0; i < index; i++)
-		if (strcmp(policy->rule[decision->fired[i].rule].advise,
-			   advise) == 0)
-			return true;
-	return false;
-}
-
 /* Fired rules that decide stand first. */
 static int
 deciding_count(const struct policy *policy, const struct decision *decision)
@@ -338,8 +324,8 @@ write_reason(const struct policy *policy, const struct fired *fired,
 	const char *place = desk_fired_place(policy, fired);
 
 	fprintf(out, " - %s", place);
-	text_write_wrapped(out, policy->rule[fired->rule].say, columns,
-			   3 + (int)strlen(place), 3);
+	text_write_wrapped(out, policy_say(policy, &policy->rule[fired->rule]),
+			   columns, 3 + (int)strlen(place), 3);
 	if (!fired->age_was_unknown)
 		return;
 	fprintf(out, "   ");
@@ -363,13 +349,11 @@ desk_write_reasons(const struct policy *policy, const struct decision *decision,
 		fprintf(out, " - and %d less urgent reason%s\n", others,
 			others == 1 ? "" : "s");
 	for (int i = 0; i < deciding; i++) {
-		const struct rule *rule =
-			&policy->rule[decision->fired[i].rule];
+		const char *advice = decision_advice(policy, decision, i);
 
-		if (rule->advise[0] == '\0' ||
-		    advised_before(policy, decision, i))
+		if (advice[0] == '\0')
 			continue;
 		fprintf(out, " > ");
-		text_write_wrapped(out, rule->advise, columns, 3, 3);
+		text_write_wrapped(out, advice, columns, 3, 3);
 	}
 }

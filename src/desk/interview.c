@@ -70,9 +70,9 @@ announce(struct talk *talk)
 	talk->announced = index;
 	rule = &policy->rule[index];
 	fprintf(out, "\n*** SEND TODAY ***\n");
-	say(talk, rule->say);
-	if (rule->advise[0] != '\0')
-		say(talk, rule->advise);
+	say(talk, policy_say(policy, rule));
+	if (rule->advise != 0)
+		say(talk, policy_advise(policy, rule));
 	say(talk, "Arrange transport now, then finish the questions: the paper "
 		  "goes along.");
 	fprintf(out, "\n");

@@ -83,18 +83,18 @@ read_rule_name(const struct ini *ini, const struct ini_entry *header,
  * other only when each is sound by itself. */
 static int
 read_rule(const struct ini *ini, const struct ini_entry *header,
-	  struct rule *rule, fault_hear *hear, void *context)
+	  struct rule_draft *draft, fault_hear *hear, void *context)
 {
 	struct placer placer = {ini, header->line, header->section, hear,
 				context};
 	int faults;
 
-	rule_init(rule);
-	faults = ini_fill(ini, header->section, rule_fields, rule, hear,
+	rule_draft_init(draft);
+	faults = ini_fill(ini, header->section, rule_fields, draft, hear,
 			  context);
 	if (faults == 0 && ini_section_is_sound(ini, header->section))
-		faults = rule_check(rule, hear_placed, &placer);
-	if (!read_rule_name(ini, header, rule, hear, context))
+		faults = rule_check(&draft->rule, hear_placed, &placer);
+	if (!read_rule_name(ini, header, &draft->rule, hear, context))
 		faults++;
 	return faults;
 }
@@ -103,6 +103,7 @@ static int
 read_rules(const struct ini *ini, struct policy *policy, fault_hear *hear,
 	   void *context)
 {
+	struct rule_draft draft;
 	int faults = 0;
 
 	for (int i = 0; i < ini->count; i++) {
@@ -117,9 +118,8 @@ read_rules(const struct ini *ini, struct policy *policy, fault_hear *hear,
 				 POLICY_RULES_MOST);
 			return faults + 1;
 		}
-		faults += read_rule(ini, header,
-				    &policy->rule[policy->rule_count++], hear,
-				    context);
+		faults += read_rule(ini, header, &draft, hear, context);
+		policy_add(policy, &draft);
 	}
 	return faults;
 }

@@ -40,7 +40,8 @@ tell_reasons(const struct telling *to, bool deciding)
 		if (decision_is_deciding(slip->policy, slip->decision, i) ==
 		    deciding)
 			tell_typed(to, reason_key(slip, i), "reason",
-				   fired_rule(slip, i)->say);
+				   policy_say(slip->policy,
+					      fired_rule(slip, i)));
 }
 
 void
@@ -57,26 +58,16 @@ tell_others(const struct telling *to)
 	tell_reasons(to, false);
 }
 
-static bool
-advised_before(const struct slip *slip, int index)
-{
-	const char *advise = fired_rule(slip, index)->advise;
-
-	for (int i = 0; i < index; i++)
-		if (strcmp(fired_rule(slip, i)->advise, advise) == 0)
-			return true;
-	return false;
-}
-
 void
 tell_advice(const struct telling *to)
 {
 	const struct slip *slip = to->slip;
 
 	for (int i = 0; i < shown(slip); i++) {
-		const char *advise = fired_rule(slip, i)->advise;
+		const char *advise =
+			decision_advice(slip->policy, slip->decision, i);
 
-		if (advise[0] != '\0' && !advised_before(slip, i))
+		if (advise[0] != '\0')
 			tell_typed(to, "reason.advice", "advice", advise);
 	}
 }

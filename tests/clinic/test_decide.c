@@ -280,20 +280,21 @@ Test(decide, a_painful_red_eye_says_nothing_about_closure)
 	for (int i = 0; i < shown; i++) {
 		const struct rule *rule = &policy.rule[decision.fired[i].rule];
 
-		cr_expect_null(strstr(rule->say, "losure"), "%s: %s",
-			       rule->name, rule->say);
-		cr_expect_null(strstr(rule->advise, "losure"), "%s: %s",
-			       rule->name, rule->advise);
+		cr_expect_null(strstr(policy_say(&policy, rule), "losure"),
+			       "%s: %s", rule->name, policy_say(&policy, rule));
+		cr_expect_null(strstr(policy_advise(&policy, rule), "losure"),
+			       "%s: %s", rule->name,
+			       policy_advise(&policy, rule));
 	}
 	/* What cases 8 and 15 must tell the nurse and the patient. */
-	cr_expect_not_null(strstr(
-		policy_rule(&policy, "borderline-pressure")->advise, "repeat "
-								     "the "
-								     "pressure "
-								     "reading "
-								     "today"));
-	cr_expect_not_null(strstr(policy_rule(&policy, "already-treated")->say,
-				  "your own eye clinic"));
+	cr_expect_not_null(
+		strstr(policy_advise(&policy, policy_rule(&policy, "borderline-"
+								   "pressure")),
+		       "repeat the pressure reading today"));
+	cr_expect_not_null(
+		strstr(policy_say(&policy, policy_rule(&policy, "already-"
+								"treated")),
+		       "your own eye clinic"));
 }
 
 /* ---- every rule fires and is silent ------------------------------------- */

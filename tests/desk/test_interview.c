@@ -124,7 +124,8 @@ Test(interview, the_summary_shows_answers_decision_and_reasons)
 
 		cr_assert_not_null(rule);
 		snprintf(reason, sizeof reason, "\n - %s eye: %.20s",
-			 i == 0 ? "Right" : "Left", rule->say);
+			 i == 0 ? "Right" : "Left",
+			 policy_say(&scene.desk->policy, rule));
 		cr_expect_not_null(strstr(at, reason), "%s", reason);
 	}
 	cr_expect_not_null(strstr(at, "\nEnter saves, 0 drops the person,\n"));

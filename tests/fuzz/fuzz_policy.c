@@ -42,7 +42,7 @@ check_meaning(const struct policy *policy)
 
 		if ((rule->refer_within_days == FIELD_BLANK) ==
 			    (rule->rescreen_within_months == FIELD_BLANK) ||
-		    rule->say[0] == '\0')
+		    policy_say(policy, rule)[0] == '\0')
 			abort();
 	}
 }

@@ -63,15 +63,35 @@ field_of(const struct ini_entry *entry)
 	return fields_find(rule_fields, entry->key);
 }
 
-/* The record of a policy that holds a section's fields. */
-static void *
-record_of(struct policy *policy, const char *section)
+static void
+read_value(const struct ini_entry *entry, const char *value, void *record)
 {
-	for (int i = 0; i < policy->rule_count; i++)
-		if (strncmp(section, "rule ", 5) == 0 &&
-		    strcmp(policy->rule[i].name, section + 5) == 0)
-			return &policy->rule[i];
-	return policy;
+	struct fault why = {0};
+
+	cr_assert(field_read(field_of(entry), value, record, &why), "%s: %s",
+		  entry->key, why.sentence);
+}
+
+/* Writes a value into the policy itself. A rule with its words is put behind
+ * the others and from there into its place. */
+static void
+set_value(struct policy *policy, const struct ini_entry *entry,
+	  const char *value)
+{
+	struct rule_draft draft;
+
+	if (strncmp(entry->section, "rule ", 5) != 0) {
+		read_value(entry, value, policy);
+		return;
+	}
+	for (int i = 0; i < policy->rule_count; i++) {
+		if (strcmp(policy->rule[i].name, entry->section + 5) != 0)
+			continue;
+		policy_draft(policy, &policy->rule[i], &draft);
+		read_value(entry, value, &draft);
+		policy_add(policy, &draft);
+		policy->rule[i] = policy->rule[--policy->rule_count];
+	}
 }
 
 /* Byte for byte, but for one line. */
@@ -110,14 +130,11 @@ expect_meaning(const struct ini_entry *entry, const char *value,
 	struct policy *wanted = malloc(sizeof *wanted);
 	struct policy *came = malloc(sizeof *came);
 	char one[POLICY_MARK_SIZE], other[POLICY_MARK_SIZE];
-	struct fault why;
 
 	cr_assert(wanted != NULL && came != NULL);
 	cr_assert(read_policy((const char *)embedded_policy,
 			      embedded_policy_size, wanted));
-	cr_assert(field_read(field_of(entry), value,
-			     record_of(wanted, entry->section), &why),
-		  "%s: %s", entry->key, why.sentence);
+	set_value(wanted, entry, value);
 	cr_expect(read_policy(edit->text, edit->length, came),
 		  "[%s] %s = %s is refused", entry->section, entry->key, value);
 	policy_fingerprint(wanted, one);

@@ -115,7 +115,8 @@ expand(const struct paper *paper, const char *saying, char *text, size_t size)
 		return saying;
 	rule = policy_rule(&paper->policy, at + 1);
 	cr_assert_not_null(rule, "%s", saying);
-	snprintf(text, size, "%.*s%s", (int)(at - saying), saying, rule->say);
+	snprintf(text, size, "%.*s%s", (int)(at - saying), saying,
+		 policy_say(&paper->policy, rule));
 	return text;
 }
 
@@ -263,10 +264,14 @@ Test(slip, deciding_reasons_stand_before_the_others_and_advice_only_once)
 	first = policy_rule(&paper->policy, "iris-touching-cornea");
 	last = policy_rule(&paper->policy, "very-shallow");
 	cr_assert(first != NULL && last != NULL);
-	cr_expect_lt(strstr(text, first->say), strstr(text, "Also found"));
-	cr_expect_gt(strstr(text, last->say), strstr(text, "Also found"));
-	cr_expect_str_eq(first->advise, last->advise);
-	cr_expect_eq(paper_count(text, first->advise), 1, "%s", text);
+	cr_expect_lt(strstr(text, policy_say(&paper->policy, first)),
+		     strstr(text, "Also found"));
+	cr_expect_gt(strstr(text, policy_say(&paper->policy, last)),
+		     strstr(text, "Also found"));
+	cr_expect_str_eq(policy_advise(&paper->policy, first),
+			 policy_advise(&paper->policy, last));
+	cr_expect_eq(paper_count(text, policy_advise(&paper->policy, first)), 1,
+		     "%s", text);
 	free(text);
 	free(paper);
 }
@@ -280,11 +285,11 @@ Test(slip, rules_that_only_rescreen_are_silent_when_something_refers)
 	cr_assert_not_null(rule);
 	paper_person(paper, PERSON_WELL "|findings=family_closure");
 	text = paper_unwrap(paper_print(paper, SLIP_COLUMNS));
-	cr_expect_not_null(strstr(text, rule->say));
+	cr_expect_not_null(strstr(text, policy_say(&paper->policy, rule)));
 	free(text);
 	paper_person(paper, PERSON_ROUTINE "|findings=family_closure");
 	text = paper_unwrap(paper_print(paper, SLIP_COLUMNS));
-	cr_expect_null(strstr(text, rule->say));
+	cr_expect_null(strstr(text, policy_say(&paper->policy, rule)));
 	free(text);
 	free(paper);
 }
