@@ -67,6 +67,18 @@ form_first(const struct form *form)
 	return form->paper ? ASK_NUMBER : ASK_NAME;
 }
 
+enum question
+form_open(const struct form *form, enum question from)
+{
+	int question = (int)from;
+
+	while (question < QUESTION_COUNT &&
+	       (form->answered[question] ||
+		!form_asks(form, (enum question)question)))
+		question++;
+	return (enum question)question;
+}
+
 static void
 clear_group(struct findings *findings, const struct question_row *row)
 {

@@ -42,6 +42,10 @@ enum question form_back(const struct form *form, enum question question);
 /* The first question that is asked. */
 enum question form_first(const struct form *form);
 
+/* The first question from this one on that is asked as things stand and was
+ * not answered, QUESTION_COUNT when there is none. */
+enum question form_open(const struct form *form, enum question from);
+
 /* Takes an answer. FAULT_INPUT leaves the form as it was. */
 bool form_answer(struct form *form, enum question question, const char *answer,
 		 struct fault *why);

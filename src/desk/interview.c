@@ -2,6 +2,8 @@
 #include "desk/interview.h"
 
 #include "base/text.h"
+#include "desk/twins.h"
+#include "desk/verdict.h"
 #include "paper/drawing.h"
 
 #include <string.h>
@@ -11,9 +13,10 @@ struct talk {
 	struct desk *desk;
 	const struct asker *asker;
 	struct form *form;
-	int announced;	  /* the same-day rule already told, or -1 */
-	bool twins_shown; /* for the name as it stands */
-	bool judged;	  /* the summary was reached */
+	struct session *session; /* or NULL */
+	int announced;		 /* the same-day rule already told, or -1 */
+	bool twins_shown;	 /* for the name as it stands */
+	bool judged;		 /* the summary was reached */
 };
 
 struct asker
@@ -54,80 +57,51 @@ help(int question, int columns, FILE *out)
 static void
 announce(struct talk *talk)
 {
-	const struct policy *policy = &talk->desk->policy;
 	FILE *out = talk->asker->talk;
-	struct findings unasked;
-	const struct rule *rule;
-	int index;
+	int rule = verdict_certain(talk->desk, talk->form);
+	bool told = talk->announced >= 0;
 
-	form_unasked(talk->form, &unasked);
-	index = decide_certain_today(policy, &talk->form->visit, &unasked,
-				     !talk->form->answered[ASK_AGE]);
-	if (index < 0 || talk->announced >= 0) {
-		talk->announced = index;
+	talk->announced = rule;
+	if (rule < 0 || told)
 		return;
-	}
-	talk->announced = index;
-	rule = &policy->rule[index];
 	fprintf(out, "\n*** SEND TODAY ***\n");
-	say(talk, policy_say(policy, rule));
-	if (rule->advise != 0)
-		say(talk, policy_advise(policy, rule));
-	say(talk, "Arrange transport now, then finish the questions: the paper "
-		  "goes along.");
+	verdict_write_today(talk->desk, rule, talk->asker->columns, out);
 	fprintf(out, "\n");
 }
 
-struct twins {
-	const struct talk *talk;
-	int count;
-};
-
-static bool
-show_twin(void *context, const struct visit *visit, const char *reason,
-	  struct fault *why)
-{
-	struct twins *twins = context;
-	FILE *out = twins->talk->asker->talk;
-	char number[REFNUM_SIZE], day[DAY_SIZE], sex[8], age[8];
-
-	(void)reason;
-	(void)why;
-	if (twins->count++ == 0) {
-		fprintf(out, "\n");
-		say(twins->talk, "Perhaps the same person, already screened:");
-	}
-	refnum_write(visit->number, number);
-	day_write(visit->screened_on, day);
-	field_write(fields_find(visit_fields, "sex"), visit, sex, sizeof sex);
-	field_write(fields_find(visit_fields, "age_years"), visit, age,
-		    sizeof age);
-	fprintf(out, " %s on %s, %s %s\n  ", number, day,
-		sex[0] == '\0' ? "?" : sex, age[0] == '\0' ? "?" : age);
-	text_write_wrapped(out, visit->name, twins->talk->asker->columns, 2, 2);
-	return true;
-}
-
-/* A twin is a hint only, so a register that cannot be searched is told and
- * the interview goes on: the save will say the rest. For somebody who is kept
- * already the hint would come too late. */
 static void
 show_twins(struct talk *talk)
 {
-	struct twins twins = {talk, 0};
+	FILE *out = talk->asker->talk;
 	struct fault why;
+	int count;
 
-	if (talk->twins_shown || talk->form->visit.name[0] == '\0' ||
-	    (!talk->form->paper && !refnum_is_none(talk->form->visit.number)))
+	if (talk->twins_shown || !twins_matter(talk->form))
 		return;
 	talk->twins_shown = true;
-	if (!register_visit_twins(&talk->desk->book, &talk->form->visit,
-				  show_twin, &twins, &why))
+	if (!twins_write(talk->desk, talk->form, talk->asker->columns, "\n",
+			 out, &count, &why))
 		say(talk, why.sentence);
-	if (twins.count > 0) {
+	if (count > 0) {
 		say(talk, "If so, drop this entry at the end (0), or correct "
 			  "the first one.");
-		fprintf(talk->asker->talk, "\n");
+		fprintf(out, "\n");
+	}
+}
+
+/* What was answered is put aside at once; that it cannot be is told once. */
+static void
+keep_draft(struct talk *talk)
+{
+	struct fault trouble;
+
+	if (talk->session == NULL)
+		return;
+	draft_keep(&talk->session->draft, talk->form, talk->session->newest);
+	if (draft_trouble(&talk->session->draft, &trouble)) {
+		say(talk, "From here on an unfinished person is not kept when "
+			  "the power fails:");
+		say(talk, trouble.sentence);
 	}
 }
 
@@ -141,26 +115,7 @@ after(void *form, int question)
 	if (question == ASK_SEX || (question == ASK_NAME && talk->judged))
 		show_twins(talk);
 	announce(talk);
-}
-
-static void
-show_oddities(const struct talk *talk)
-{
-	char text[1024] = "", *line = text;
-	FILE *lines = fmemopen(text, sizeof text, "w");
-
-	if (lines == NULL)
-		return;
-	visit_write_oddities(&talk->form->visit, lines);
-	fclose(lines);
-	while (*line != '\0') {
-		char *end = line + strcspn(line, "\n");
-		bool last = *end == '\0';
-
-		*end = '\0';
-		say(talk, line);
-		line = last ? end : end + 1;
-	}
+	keep_draft(talk);
 }
 
 /* The decision stands nearest to the prompt. */
@@ -182,7 +137,7 @@ judge(void *form)
 	desk_judge(talk->desk, visit, &decision);
 	desk_write_urgency(policy, visit, columns, talk->asker->talk);
 	desk_write_reasons(policy, &decision, columns, talk->asker->talk);
-	show_oddities(talk);
+	verdict_write_oddities(visit, columns, talk->asker->talk);
 	return true;
 }
 
@@ -251,13 +206,14 @@ answer(void *form, int question, const char *text, int *last, struct fault *why)
 
 enum dialog_end
 interview(struct desk *desk, const struct asker *asker, struct form *form,
-	  bool from_summary)
+	  struct session *session, bool from_summary)
 {
 	static const struct dialog_kind kind = {
 		QUESTION_COUNT, "the person", next, back,    is_open,
 		is_keyed,	title,	      show, choices, help,
 		answer,		after,	      NULL, NULL,    judge};
-	struct talk talk = {desk, asker, form, -1, from_summary, false};
+	struct talk talk = {desk, asker,	form, session,
+			    -1,	  from_summary, false};
 
 	return dialog(asker, &kind, &talk, from_summary);
 }

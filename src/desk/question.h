@@ -45,6 +45,7 @@ enum answer_kind {
 
 struct question_row {
 	const char *title;
+	const char *brief; /* the same among others, in few letters */
 	enum answer_kind kind;
 	const char *field;	  /* of the record; NULL for findings */
 	enum finding_group group; /* GROUP_COUNT for a field */

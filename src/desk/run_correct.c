@@ -5,6 +5,7 @@
 #include "desk/changes.h"
 #include "desk/interview.h"
 #include "desk/mistyped.h"
+#include "desk/undo.h"
 #include "keep/policyfile.h"
 
 #include <string.h>
@@ -64,7 +65,7 @@ interview_it(struct revision *revision, struct fault *why)
 	struct form form;
 
 	form_load(&form, &revision->after);
-	if (interview(revision->desk, &asker, &form, true) != DIALOG_SAVE)
+	if (interview(revision->desk, &asker, &form, NULL, true) != DIALOG_SAVE)
 		return fault_set(why, FAULT_INPUT, "nothing was changed");
 	revision->after = form.visit;
 	return true;
@@ -131,11 +132,8 @@ run_void(struct desk *desk, const struct given *given, struct fault *why)
 	if (!load(&revision, given, why) ||
 	    !changes_take_reason(desk, given, revision.reason, why))
 		return false;
-	desk_stamp(desk, &revision.after);
-	revision.after.late = revision.before.late;
-	revision.after.state = STATE_VOID;
-	if (!register_revise(&desk->book, &revision.after, revision.entry,
-			     revision.reason, desk->policy_text, why))
+	if (!undo_entry(desk, &revision.before, revision.entry, revision.reason,
+			why))
 		return false;
 	fprintf(desk->out,
 		"%s is void: it is counted no more. Its number is never "

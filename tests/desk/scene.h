@@ -105,7 +105,7 @@ scene_play_bytes(struct scene *scene, const char *bytes, size_t length,
 	desk->columns = scene->columns;
 	asker.in = desk->in;
 	asker.talk = desk->talk;
-	end = interview(desk, &asker, &scene->form, from_summary);
+	end = interview(desk, &asker, &scene->form, NULL, from_summary);
 	if (left != NULL)
 		*left = (long)length - ftell(desk->in);
 	fclose(desk->in);

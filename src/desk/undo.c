@@ -1,0 +1,54 @@
+/* undo.c: taking back the entry of a person. */
+#include "desk/undo.h"
+
+const char *const undo_reasons[UNDO_REASONS] = {
+	"the wrong person",
+	"entered twice",
+	"a wrong answer",
+};
+
+bool
+undo_entry(struct desk *desk, const struct visit *visit, long long entry,
+	   const char *reason, struct fault *why)
+{
+	struct visit after = *visit;
+
+	desk_stamp(desk, &after);
+	after.late = visit->late;
+	after.state = STATE_VOID;
+	return register_revise(&desk->book, &after, entry, reason,
+			       desk->policy_text, why);
+}
+
+bool
+undo_find(struct session *session, struct visit *visit, long long *entry,
+	  struct fault *why)
+{
+	if (refnum_is_none(session->last))
+		return fault_set(why, FAULT_INPUT,
+				 "nobody was saved since the program was "
+				 "started; others are taken back with 'shoal "
+				 "void NUMBER'");
+	if (!register_find(&session->desk->book, session->last, visit, entry,
+			   why))
+		return false;
+	if (visit->state != STATE_CURRENT)
+		return fault_set(why, FAULT_INPUT,
+				 "the last person was taken back or corrected "
+				 "already");
+	return true;
+}
+
+bool
+undo_last(struct session *session, const char *reason, struct fault *why)
+{
+	struct visit visit;
+	long long entry = 0;
+
+	visit_init(&visit);
+	if (!undo_find(session, &visit, &entry, why) ||
+	    !undo_entry(session->desk, &visit, entry, reason, why))
+		return false;
+	session->last = (struct refnum){0, 0};
+	return session_count(session, why);
+}

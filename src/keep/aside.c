@@ -1,0 +1,75 @@
+/* aside.c: a small text put aside in the station's folder. */
+#include "keep/aside.h"
+
+#include "base/text.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <string.h>
+#include <sys/file.h>
+#include <unistd.h>
+
+bool
+aside_open(struct aside *aside, const char *folder, const char *name,
+	   struct fault *why)
+{
+	aside->folder = -1;
+	if (!safefile_join(aside->path, sizeof aside->path, folder, name, why))
+		return false;
+	aside->folder = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+	if (aside->folder < 0)
+		return fault_set(why, FAULT_OUTPUT, "'%s' cannot be opened: %s",
+				 folder, strerror(errno));
+	if (flock(aside->folder, LOCK_EX | LOCK_NB) == 0)
+		return true;
+	aside_close(aside);
+	return fault_set(why, FAULT_OUTPUT,
+			 "another program is at work in '%s'", folder);
+}
+
+void
+aside_close(struct aside *aside)
+{
+	if (aside->folder >= 0)
+		close(aside->folder);
+	aside->folder = -1;
+}
+
+bool
+aside_read(const struct aside *aside, char *text, struct fault *why)
+{
+	size_t length;
+
+	text[0] = '\0';
+	if (!safefile_exists(aside->path))
+		return true;
+	if (!safefile_read(aside->path, text, ASIDE_TEXT_SIZE, &length,
+			   FAULT_OUTPUT, why))
+		return false;
+	return strlen(text) == length ||
+	       fault_set(why, FAULT_OUTPUT, "'%s' holds a NUL byte",
+			 aside->path);
+}
+
+bool
+aside_write(const struct aside *aside, const char *text, struct fault *why)
+{
+	struct safefile file;
+
+	if (!safefile_open(&file, aside->path, why))
+		return false;
+	fputs(text, file.out);
+	return safefile_commit(&file, SAFEFILE_SYNCED, why);
+}
+
+/* A removal that a power cut undoes would bring somebody back who was saved. */
+bool
+aside_remove(const struct aside *aside, struct fault *why)
+{
+	if (unlink(aside->path) != 0 && errno == ENOENT)
+		return true;
+	if (!safefile_exists(aside->path) && fsync(aside->folder) == 0)
+		return true;
+	return fault_set(why, FAULT_OUTPUT, "'%s' cannot be removed: %s",
+			 aside->path, strerror(errno));
+}
