@@ -21,6 +21,12 @@ fi
 rm -rf "$out"
 mkdir -p "$out/tmp"
 TMPDIR=$(cd "$out/tmp" && pwd); export TMPDIR
+# Leaks are looked for in a shortened way (leaks.c): is the alarm still awake?
+SHOAL_TEST_LEAK=yes ASAN_OPTIONS="log_path=$out/alarm:detect_leaks=1" \
+	"$unit" --list > /dev/null 2>&1 < /dev/null
+grep -q 'Direct leak of 16 byte' "$out"/alarm.* ||
+	fail 'a leak made on purpose was not noticed'
+
 ASAN_OPTIONS="log_path=$out/asan:detect_leaks=1" \
 UBSAN_OPTIONS="print_stacktrace=1:log_path=$out/ubsan" LC_ALL=C \
 	"$unit" --xml="$out/report.xml" > "$out/output" 2>&1 < /dev/null
