@@ -1,4 +1,4 @@
-/* collate.c: which of many tallies count. */
+/* collate.c: which of many batches count. */
 #include "counts/collate.h"
 
 #include <stdlib.h>
@@ -26,7 +26,7 @@ collate_release(struct collate *collate)
 static size_t
 find_slot(const struct collate *collate, const struct collate_entry *entry)
 {
-	uint32_t hash = ((uint32_t)entry->day * 16384U) ^ entry->station;
+	uint32_t hash = (entry->day * 16384U) ^ entry->station;
 	size_t slot;
 
 	hash = (hash ^ (hash >> 16)) * 0x85ebca6bU;
@@ -126,23 +126,23 @@ device_letters(unsigned number, char *letters)
 }
 
 bool
-collate_add(struct collate *collate, const struct gather *tally, unsigned file,
+collate_add(struct collate *collate, const struct batch *batch, unsigned file,
 	    long long place, bool *adds, struct fault *why)
 {
 	struct collate_entry *entry;
 
 	if (collate->count >= UINT32_MAX - 1 || !make_room(collate))
 		return fault_set(why, FAULT_INTERNAL,
-				 "no memory for another tally");
+				 "no memory for another file's counts");
 	entry = &collate->entry[collate->count++];
 	memset(entry, 0, sizeof *entry);
-	entry->mark = tally->mark;
+	entry->mark = batch->mark;
 	entry->place = place;
 	entry->file = file;
-	entry->day = tally->date.number;
-	entry->device = device_number(tally->device) & 0x1fffffff;
-	entry->station = (unsigned)tally->station & 0x3fff;
-	entry->revision = (unsigned)tally->revision & 0x3fff;
+	entry->day = (unsigned)batch->date.number & 0x1ffff;
+	entry->device = device_number(batch->device) & 0x1fffffff;
+	entry->station = (unsigned)batch->station & 0x3fff;
+	entry->revision = (unsigned)batch->revision & 0x7fffffff;
 	*adds = put_in_slot(collate, collate->count - 1);
 	entry->added = *adds;
 	return true;

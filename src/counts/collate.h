@@ -1,37 +1,38 @@
-/* collate.h: which of many tallies count. */
+/* collate.h: which of many batches count. */
 #ifndef SHOAL_COUNTS_COLLATE_H
 #define SHOAL_COUNTS_COLLATE_H
 
 #include "base/fault.h"
 #include "counts/counted.h"
-#include "counts/gather.h"
+#include "counts/batch.h"
 
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
 /*
- * For each station and day only the highest revision counts, and once however
- * often it was copied. Where the highest revision comes with two contents, or
- * one station's code from two devices, nobody can say which is right: none of
- * them counts. So what counts depends on what was given alone, not on its
- * order; of equal tallies the first is the one that counts.
+ * Batches are tallies, or yields, never both. For each station and day only the
+ * highest revision counts, and once however often it was copied. Where the
+ * highest revision comes with two contents, or one station's code from two
+ * devices, nobody can say which is right: none of them counts. So what counts
+ * depends on what was given alone, not on its order; of equal ones the first is
+ * the one that counts.
  *
- * Of each tally a small entry is kept, never its rows. While tallies come, the
+ * Of each a small entry is kept, never its rows. While they come, the
  * one that seems to count is added up at once; when all have come,
  * collate_settle says of each what became of it, and the caller takes back what
  * was added wrongly and adds what was not.
  */
 struct collate_entry {
-	uint64_t mark;	 /* of its content */
-	long long place; /* in its file; afterwards see collate_settle */
-	unsigned file;	 /* the caller's number of it */
-	int day;
+	uint64_t mark;	   /* of its content */
+	long long place;   /* in its file; afterwards see collate_settle */
+	unsigned file;	   /* the caller's number of it */
+	unsigned day : 17; /* of 1970-2099, see BATCH_YEAR_LEAST */
+	unsigned station : 14;
+	unsigned added : 1;   /* is in the caller's sums */
 	unsigned device : 29; /* its letters as a number */
 	unsigned status : 3;  /* enum ledger_status */
-	unsigned station : 14;
-	unsigned revision : 14;
-	unsigned added : 1;   /* is in the caller's sums */
+	unsigned revision : 31;
 	unsigned dropped : 1; /* its file was refused: it was never there */
 };
 
@@ -49,9 +50,9 @@ struct collate {
 void collate_init(struct collate *collate);
 void collate_release(struct collate *collate);
 
-/* Takes note of one whole tally. `*adds`: it seems to count, add it up.
+/* Takes note of one whole batch. `*adds`: it seems to count, add it up.
  * FAULT_INTERNAL when memory is short. */
-bool collate_add(struct collate *collate, const struct gather *tally,
+bool collate_add(struct collate *collate, const struct batch *batch,
 		 unsigned file, long long place, bool *adds, struct fault *why);
 
 /* The entries from `first` on are of a file that was refused after all. */

@@ -4,38 +4,16 @@
 #include <string.h>
 
 #define ASK_ANEW "ask the station for the file anew"
-#define LETTERS "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 #define DIGITS "0123456789"
 
 void
 gather_begin(struct gather *gather)
 {
-	gather->count = 0;
+	batch_begin(&gather->batch);
 	gather->used = 0;
-	gather->people = 0;
-	gather->mark = 0;
 }
 
 /* --- what a row is in itself ---------------------------------------------- */
-
-/* The number of a station code of four digits, 0 when it is none. */
-static int
-station_of(const char *code)
-{
-	int number = 0;
-
-	if (strlen(code) != 4 || strspn(code, DIGITS) != 4)
-		return 0;
-	for (; *code != '\0'; code++)
-		number = 10 * number + (*code - '0');
-	return number;
-}
-
-static bool
-is_six_letters(const char *text)
-{
-	return strlen(text) == 6 && strspn(text, LETTERS) == 6;
-}
 
 /* "40-49", "70+" or "unknown". */
 static bool
@@ -55,44 +33,17 @@ is_band(const char *band)
 	return to > 0 && to <= 3 && band[from + 1 + to] == '\0';
 }
 
-static bool
-day_is_likely(struct day day)
+static void
+describe(const struct tally_row *row, struct batch_row *its)
 {
-	struct day first, last;
-
-	return day_make(GATHER_YEAR_LEAST, 1, 1, &first) &&
-	       day_make(GATHER_YEAR_MOST, 12, 31, &last) &&
-	       day.number >= first.number && day.number <= last.number;
-}
-
-static bool
-check_head(const struct tally_row *row, const char **column, struct fault *why)
-{
-	*column = "station";
-	if (station_of(row->station) == 0)
-		return fault_set(why, FAULT_INPUT,
-				 "'%s' is not a station code of four digits, "
-				 "0001 to 9999; a spreadsheet drops zeros in "
-				 "front; " ASK_ANEW,
-				 row->station);
-	*column = "device";
-	if (!is_six_letters(row->device))
-		return fault_set(why, FAULT_INPUT,
-				 "'%s' is not six letters A to Z; " ASK_ANEW,
-				 row->device);
-	*column = "policy";
-	if (!is_six_letters(row->policy))
-		return fault_set(why, FAULT_INPUT,
-				 "'%s' is not six letters A to Z; " ASK_ANEW,
-				 row->policy);
-	*column = "date";
-	if (!day_is_likely(row->date))
-		return fault_set(why, FAULT_INPUT,
-				 "it is not in the years %d to %d, so the "
-				 "laptop's clock was wrong; make the tally "
-				 "anew there, with the right day",
-				 GATHER_YEAR_LEAST, GATHER_YEAR_MOST);
-	return true;
+	*its = (struct batch_row){.station = row->station,
+				  .device = row->device,
+				  .date = row->date,
+				  .revision = row->revision,
+				  .row = row->row,
+				  .rows = row->rows,
+				  .total = row->day_total,
+				  .people = row->screened};
 }
 
 /* Whether parts make up the people screened. */
@@ -133,6 +84,12 @@ check_sums(const struct tally_row *row, const char **column, struct fault *why)
 				 "%d of %d people screened cannot "
 				 "be; " ASK_ANEW,
 				 row->late_entries, row->screened);
+	return true;
+}
+
+static bool
+check_band(const struct tally_row *row, const char **column, struct fault *why)
+{
 	*column = "age_band";
 	if (is_band(row->age_band))
 		return true;
@@ -142,81 +99,22 @@ check_sums(const struct tally_row *row, const char **column, struct fault *why)
 			 row->age_band);
 }
 
-/* --- how it follows the rows before --------------------------------------- */
+static bool
+check_people(const struct tally_row *row, const char **column,
+	     struct fault *why)
+{
+	return check_band(row, column, why) && check_sums(row, column, why);
+}
 
 bool
-gather_may_end(const struct gather *gather, struct fault *why)
+gather_check(const struct tally_row *row, const char **column,
+	     struct fault *why)
 {
-	char date[DAY_SIZE];
+	struct batch_row its;
 
-	if (gather->count == 0)
-		return true;
-	day_write(gather->date, date);
-	return fault_set(why, FAULT_INPUT,
-			 "the tally of station %04d of %s ends after row %d of "
-			 "%d, so the file was cut or rows were taken "
-			 "out; " ASK_ANEW,
-			 gather->station, date, gather->count, gather->rows);
-}
-
-/* Of the first row: what the others have to repeat. */
-static bool
-take_head(struct gather *gather, const struct tally_row *row,
-	  const char **column, struct fault *why)
-{
-	*column = "row";
-	if (row->row != 1)
-		return fault_set(why, FAULT_INPUT,
-				 "it is row %d of its tally, but no row of "
-				 "that tally stands before it; " ASK_ANEW,
-				 row->row);
-	gather->rows = row->rows;
-	gather->day_total = row->day_total;
-	gather->revision = row->revision;
-	gather->station = station_of(row->station);
-	gather->date = row->date;
-	memcpy(gather->device, row->device, sizeof gather->device);
-	return true;
-}
-
-static bool
-same_tally(const struct gather *gather, const struct tally_row *row)
-{
-	const struct counted *before = &gather->row[gather->count - 1];
-
-	return station_of(row->station) == gather->station &&
-	       row->date.number == gather->date.number &&
-	       row->revision == gather->revision &&
-	       (row->state == 1) == before->closed &&
-	       strcmp(row->device, gather->device) == 0 &&
-	       strcmp(row->programme, before->programme) == 0;
-}
-
-static bool
-follows(const struct gather *gather, const struct tally_row *row,
-	bool same_head, const char **column, struct fault *why)
-{
-	*column = "row";
-	if ((!same_head && !same_tally(gather, row)) || row->row == 1)
-		return gather_may_end(gather, why);
-	if (row->row != gather->count + 1)
-		return fault_set(why, FAULT_INPUT,
-				 "row %d of the tally follows row %d; rows "
-				 "were taken out, doubled or sorted; " ASK_ANEW,
-				 row->row, gather->count);
-	*column = "rows";
-	if (row->rows != gather->rows)
-		return fault_set(why, FAULT_INPUT,
-				 "%d differs from the row before it, which has "
-				 "%d; " ASK_ANEW,
-				 row->rows, gather->rows);
-	*column = "day_total";
-	if (row->day_total != gather->day_total)
-		return fault_set(why, FAULT_INPUT,
-				 "%d differs from the row before it, which has "
-				 "%d; " ASK_ANEW,
-				 row->day_total, gather->day_total);
-	return true;
+	describe(row, &its);
+	return batch_check_codes(&its, row->policy, column, why) &&
+	       check_people(row, column, why);
 }
 
 /* --- keeping it ----------------------------------------------------------- */
@@ -239,10 +137,11 @@ static void
 keep_head(struct gather *gather, const struct tally_row *row,
 	  struct counted *kept)
 {
-	const struct counted *before = gather->count > 0 ? kept - 1 : NULL;
+	const struct counted *before = gather->batch.count > 1 ? kept - 1
+							       : NULL;
 
-	kept->date = gather->date;
-	kept->station = gather->station;
+	kept->date = gather->batch.date;
+	kept->station = gather->batch.station;
 	kept->closed = row->state == 1;
 	kept->programme = keep_text(gather, row->programme,
 				    before == NULL ? NULL : before->programme);
@@ -252,76 +151,88 @@ keep_head(struct gather *gather, const struct tally_row *row,
 				 before == NULL ? NULL : before->policy);
 }
 
-/* Mixes as splitmix64 does (from memory): any change of any row's values
- * changes the whole. */
-static uint64_t
-mixed(uint64_t mark, uint32_t crc)
-{
-	mark = (mark ^ crc) + 0x9e3779b97f4a7c15U;
-	mark = (mark ^ (mark >> 30)) * 0xbf58476d1ce4e5b9U;
-	mark = (mark ^ (mark >> 27)) * 0x94d049bb133111ebU;
-	return mark ^ (mark >> 31);
-}
-
 static void
-keep_row(struct gather *gather, const struct tally_row *row, uint32_t crc,
-	 bool same_head)
+keep_row(struct gather *gather, const struct tally_row *row, bool same_head)
 {
-	struct counted *kept = &gather->row[gather->count];
+	struct counted *kept = &gather->row[gather->batch.count - 1];
+	bool begins = gather->batch.count == 1;
 
-	if (same_head && gather->count > 0)
+	if (same_head && !begins)
 		*kept = kept[-1];
 	else
 		keep_head(gather, row, kept);
 	kept->sex = row->sex;
-	kept->age_band =
-		keep_text(gather, row->age_band,
-			  gather->count > 0 ? kept[-1].age_band : NULL);
+	kept->age_band = keep_text(gather, row->age_band,
+				   begins ? NULL : kept[-1].age_band);
 #define KEEP_COUNT(type, name, ...) kept->counts.name = row->name;
 	TALLY_COUNTS(KEEP_COUNT)
 #undef KEEP_COUNT
-	gather->people += row->screened;
-	gather->mark = mixed(gather->mark, crc);
-	gather->count++;
 }
 
+/* --- taking it ------------------------------------------------------------ */
+
+/* What every row of a tally repeats beside what struct batch_row has. */
 static bool
-total_agrees(const struct gather *gather, const char **column,
-	     struct fault *why)
+same_rest(const struct gather *gather, const struct tally_row *row)
 {
-	*column = "day_total";
-	if (!gather_is_whole(gather) || gather->people == gather->day_total)
-		return true;
-	return fault_set(why, FAULT_INPUT,
-			 "it is %d, but the rows' screened add up to "
-			 "%lld; " ASK_ANEW,
-			 gather->day_total, gather->people);
+	const struct counted *before = &gather->row[gather->batch.count - 1];
+
+	return (row->state == 1) == before->closed &&
+	       strcmp(row->programme, before->programme) == 0;
 }
 
 bool
 gather_add(struct gather *gather, const struct tally_row *row, uint32_t crc,
 	   bool same_head, const char **column, struct fault *why)
 {
-	bool begins = gather->count == 0;
+	bool begins = gather->batch.count == 0;
+	struct batch_row its;
 
-	if (!same_head && !check_head(row, column, why))
+	describe(row, &its);
+	if (!same_head && !batch_check_codes(&its, row->policy, column, why))
 		return false;
-	if (!check_sums(row, column, why))
+	if (!check_people(row, column, why) ||
+	    !batch_add(&gather->batch, &gather_kind, &its, same_head,
+		       !begins && (same_head || same_rest(gather, row)), crc,
+		       column, why))
 		return false;
-	if (begins ? !take_head(gather, row, column, why)
-		   : !follows(gather, row, same_head, column, why))
-		return false;
-	*column = "rows";
-	if (row->row > row->rows)
-		return fault_set(why, FAULT_INPUT,
-				 "it is row %d of %d; " ASK_ANEW, row->row,
-				 row->rows);
-	keep_row(gather, row, crc, same_head);
-	return total_agrees(gather, column, why);
+	keep_row(gather, row, same_head);
+	return true;
 }
 
-bool
-gather_is_whole(const struct gather *gather)
+/* --- for the readers ------------------------------------------------------ */
+
+static void
+begin(void *gather)
 {
-	return gather->count > 0 && gather->count == gather->rows;
+	gather_begin(gather);
 }
+
+static bool
+check(const void *row, const char **column, struct fault *why)
+{
+	return gather_check(row, column, why);
+}
+
+static bool
+add(void *gather, const void *row, uint32_t crc, bool same_head,
+    const char **column, struct fault *why)
+{
+	return gather_add(gather, row, crc, same_head, column, why);
+}
+
+const struct batch_kind gather_kind = {.what = "tally",
+				       .total = "day_total",
+				       .people = "screened",
+				       .schema = TALLY_SCHEMA,
+				       .columns = &tally_columns,
+				       .other = {{"month_total", "month_total",
+						  "it is a yield; 'shoal "
+						  "collate --yields' adds "
+						  "yields up"},
+						 {"status", "reason",
+						  "it is the ledger of an "
+						  "earlier collating"}},
+				       .begin = begin,
+				       .check = check,
+				       .add = add};

@@ -121,7 +121,7 @@ yieldrows_find(const struct yieldrows *rows, struct day month, int *first)
 static void
 put_head(const struct yield_head *head, struct yield_row *row)
 {
-	text_copy(row->schema, sizeof row->schema, "shoal-yield-1");
+	text_copy(row->schema, sizeof row->schema, YIELDROWS_SCHEMA);
 	text_copy(row->programme, sizeof row->programme, head->programme);
 	snprintf(row->station, sizeof row->station, "%04u",
 		 (unsigned)head->station % 10000);

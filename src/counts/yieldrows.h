@@ -30,6 +30,8 @@ enum {
 	YIELDROWS_TEXT_SIZE = 120 * 4 + 1
 };
 
+#define YIELDROWS_SCHEMA "shoal-yield-1"
+
 /* The table of a row, as TALLY_COLUMNS in tally.h. */
 /* clang-format off */
 #define YIELD_COLUMNS(COLUMN) \

@@ -6,9 +6,9 @@
 #include "desk/accounts.h"
 #include "desk/progress.h"
 #include "desk/settle.h"
+#include "keep/batchfile.h"
 #include "keep/intake.h"
 #include "keep/spool.h"
-#include "keep/tallyfile.h"
 #include "keep/walk.h"
 
 #include <string.h>
@@ -26,32 +26,58 @@ struct collating {
 	int input;		    /* of standard input, or -1 */
 	struct stat output;	    /* of standard output, when it is a file */
 	struct spool_record record; /* of the file at hand */
-	struct tallyfile file;
+	struct batchfile file;
 };
 
 /* --- telling -------------------------------------------------------------- */
 
 static bool
-tell_rows(struct collating *all, const struct gather *tally, int sign,
-	  struct fault *why)
+tell_tally(const struct onlooker *one, const struct gather *tally, int sign,
+	   struct fault *why)
 {
+	for (int row = 0; one->row != NULL && row < tally->batch.count; row++)
+		if (!one->row(one->context, &tally->row[row], sign, why))
+			return false;
+	return true;
+}
+
+static bool
+tell_yield(const struct onlooker *one, const struct yieldgather *yield,
+	   int sign, struct fault *why)
+{
+	for (int row = 0; one->yield_row != NULL && row < yield->batch.count;
+	     row++)
+		if (!one->yield_row(one->context, &yield->row[row], sign, why))
+			return false;
+	return true;
+}
+
+/* Of the batch that was read last. */
+static bool
+tell_rows(struct collating *all, int sign, struct fault *why)
+{
+	const struct batchfile *file = &all->file;
+
 	for (size_t i = 0; i < all->onlookers; i++) {
 		const struct onlooker *one = &all->onlooker[i];
 
-		for (int row = 0; one->row != NULL && row < tally->count; row++)
-			if (!one->row(one->context, &tally->row[row], sign,
-				      why))
-				return false;
+		if (batchfile_holds_yields(file)
+			    ? !tell_yield(one, &file->of.yield.gather, sign,
+					  why)
+			    : !tell_tally(one, &file->of.tally.gather, sign,
+					  why))
+			return false;
 	}
 	return true;
 }
 
 /* A settle_see. */
 static bool
-see_settled(void *context, const struct gather *tally, int sign,
+see_settled(void *context, const struct batch *batch, int sign,
 	    struct fault *why)
 {
-	return tell_rows(context, tally, sign, why);
+	(void)batch;
+	return tell_rows(context, sign, why);
 }
 
 /* A ledger_see. */
@@ -72,9 +98,9 @@ see_line(void *context, const struct ledger_line *line, struct fault *why)
 
 /* --- reading -------------------------------------------------------------- */
 
-/* A tally_see. */
+/* A batch_see. */
 static bool
-see_tally(void *context, const struct gather *tally, long long place,
+see_batch(void *context, const struct batch *batch, long long place,
 	  struct fault *why)
 {
 	struct collating *all = context;
@@ -82,9 +108,9 @@ see_tally(void *context, const struct gather *tally, long long place,
 
 	progress_show(&all->progress, all->totals->files + 1,
 		      (long long)all->collate.count + 1);
-	return collate_add(&all->collate, tally, all->spool.end, place, &adds,
+	return collate_add(&all->collate, batch, all->spool.end, place, &adds,
 			   why) &&
-	       (!adds || tell_rows(all, tally, 1, why));
+	       (!adds || tell_rows(all, 1, why));
 }
 
 static bool
@@ -117,8 +143,8 @@ read_handle(struct collating *all, int handle, struct fault *why)
 	size_t first = all->collate.count;
 	struct refusal refusal;
 
-	switch (tallyfile_read(&all->file, handle, all->record.status.st_size,
-			       false, see_tally, all, &refusal, why)) {
+	switch (batchfile_read(&all->file, handle, all->record.status.st_size,
+			       false, see_batch, all, &refusal, why)) {
 	case TALLYFILE_READ:
 		return keep_record(all, SPOOL_READ, why);
 	case TALLYFILE_REFUSED:
@@ -256,7 +282,8 @@ run(struct collating *all, struct fault *why)
 }
 
 bool
-collating_run(struct desk *desk, const char *const path[], size_t paths,
+collating_run(struct desk *desk, const struct batch_kind *kind,
+	      const char *const path[], size_t paths,
 	      const struct onlooker *onlooker, size_t onlookers,
 	      struct collating_totals *totals, struct fault *why)
 {
@@ -270,7 +297,7 @@ collating_run(struct desk *desk, const char *const path[], size_t paths,
 	all.input = -1;
 	*totals = (struct collating_totals){0};
 	collate_init(&all.collate);
-	tallyfile_begin(&all.file);
+	batchfile_begin(&all.file, kind);
 	look_at_output(desk->out, &all.output);
 	if (spool_begin(&all.spool, why)) {
 		done = walk_begin(&all.walk, path, paths, why);

@@ -2,7 +2,9 @@
 #ifndef SHOAL_DESK_COLLATING_H
 #define SHOAL_DESK_COLLATING_H
 
+#include "counts/batch.h"
 #include "counts/counted.h"
+#include "counts/yieldgather.h"
 #include "desk/desk.h"
 
 #include <stddef.h>
@@ -11,10 +13,11 @@
  * Who is told. Rows come while files are read, with sign -1 afterwards for
  * what does not count after all; the sums of all rows are right when
  * collating_run returns. Lines of the ledger come last, in the order of the
- * paths, one per tally and per file without any. Either may be NULL.
+ * paths, one per batch and per file without any. Any may be NULL.
  */
 struct onlooker {
-	counted_see *row;
+	counted_see *row; /* of a tally */
+	counted_yield_see *yield_row;
 	ledger_see *line;
 	void *context;
 };
@@ -25,13 +28,15 @@ struct collating_totals {
 };
 
 /*
- * Reads the files and folders given ("-" is standard input), sorted, so that
+ * Reads the files of one kind (gather_kind or yieldgather_kind) in the files
+ * and folders given ("-" is standard input), sorted, so that
  * the same is told in the same order however they were given. What is refused
  * is told to the onlookers and is no fault here. False when no answer can be
  * given: memory, the temporary file, an onlooker's fault, or a file that
  * changed while it was read.
  */
-bool collating_run(struct desk *desk, const char *const path[], size_t paths,
+bool collating_run(struct desk *desk, const struct batch_kind *kind,
+		   const char *const path[], size_t paths,
 		   const struct onlooker *onlooker, size_t onlookers,
 		   struct collating_totals *totals, struct fault *why);
 

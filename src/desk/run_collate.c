@@ -1,6 +1,7 @@
 /* run_collate.c: the sums of many tallies, and what became of each file. */
 #include "desk/run.h"
 
+#include "counts/gather.h"
 #include "counts/grouping.h"
 #include "counts/groups.h"
 #include "desk/accounts.h"
@@ -94,15 +95,18 @@ static bool
 read_all(struct desk *desk, const struct given *given, struct total *total,
 	 struct collating_totals *totals, struct fault *why)
 {
-	struct onlooker onlookers[2] = {{see_row, see_line, total}};
+	struct onlooker onlookers[2] = {
+		{.row = see_row, .line = see_line, .context = total}};
 	size_t count = 1;
 
 	if (total->reporting != NULL)
-		onlookers[count++] =
-			(struct onlooker){summary_count, summary_account,
-					  &total->reporting->summary};
-	return collating_run(desk, given->argument, (size_t)given->arguments,
-			     onlookers, count, totals, why);
+		onlookers[count++] = (struct onlooker){
+			.row = summary_count,
+			.line = summary_account,
+			.context = &total->reporting->summary};
+	return collating_run(desk, &gather_kind, given->argument,
+			     (size_t)given->arguments, onlookers, count, totals,
+			     why);
 }
 
 /* Nothing is printed before all was read and the ledger stands. */

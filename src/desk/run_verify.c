@@ -2,6 +2,7 @@
 #include "desk/run.h"
 
 #include "base/text.h"
+#include "counts/gather.h"
 #include "counts/recount.h"
 #include "counts/tally.h"
 #include "desk/accounts.h"
@@ -214,7 +215,8 @@ bool
 run_verify(struct desk *desk, const struct given *given, struct fault *why)
 {
 	struct verification verification = {.desk = desk};
-	struct onlooker onlooker = {see_row, see_line, &verification};
+	struct onlooker onlooker = {
+		.row = see_row, .line = see_line, .context = &verification};
 	struct collating_totals totals;
 	bool done;
 
@@ -226,8 +228,9 @@ run_verify(struct desk *desk, const struct given *given, struct fault *why)
 	fprintf(desk->out, "date,revision,reported,recounted,factor,differs,"
 			   "note\n");
 	recount_init(&verification.recount);
-	done = collating_run(desk, given->argument, (size_t)given->arguments,
-			     &onlooker, 1, &totals, why) &&
+	done = collating_run(desk, &gather_kind, given->argument,
+			     (size_t)given->arguments, &onlooker, 1, &totals,
+			     why) &&
 	       judge(&verification, why);
 	recount_release(&verification.recount);
 	return done;

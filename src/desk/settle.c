@@ -1,4 +1,4 @@
-/* settle.c: sums put right once it is known which tallies count. */
+/* settle.c: sums put right once it is known which batches count. */
 #include "desk/settle.h"
 
 #include "keep/walk.h"
@@ -30,16 +30,17 @@ changed(const char *path, struct fault *why)
 
 static bool
 put_right(struct again *again, struct collate_entry *entry,
-	  const struct gather *tally, struct fault *why)
+	  const struct batch *batch, struct fault *why)
 {
 	struct settle *settle = again->settle;
 
-	if (tally->mark != entry->mark || tally->date.number != entry->day ||
-	    tally->station != (int)entry->station ||
-	    tally->revision != (int)entry->revision)
+	if (batch->mark != entry->mark ||
+	    batch->date.number != (int)entry->day ||
+	    batch->station != (int)entry->station ||
+	    batch->revision != (int)entry->revision)
 		return changed(again->path, why);
 	entry->added = !entry->added;
-	return settle->see(settle->context, tally, entry->added ? 1 : -1, why);
+	return settle->see(settle->context, batch, entry->added ? 1 : -1, why);
 }
 
 /* Goes on to the next wrong entry; those in the program's own form (their
@@ -60,22 +61,24 @@ next_wrong(struct again *again, bool own_form)
 static bool
 read_places(struct again *again, int handle, struct fault *why)
 {
-	struct tallyfile *file = again->settle->file;
 	struct collate_entry *entry;
+	const struct batch *batch;
 
 	while ((entry = next_wrong(again, true)) != NULL) {
-		if (!tallyfile_read_at(file, handle, entry->place))
+		batch = batchfile_read_at(again->settle->file, handle,
+					  entry->place);
+		if (batch == NULL)
 			return changed(again->path, why);
-		if (!put_right(again, entry, &file->gather, why))
+		if (!put_right(again, entry, batch, why))
 			return false;
 		again->next++;
 	}
 	return true;
 }
 
-/* A tally_see: stops when all that was wrong has come. */
+/* A batch_see: stops when all that was wrong has come. */
 static bool
-see_again(void *context, const struct gather *tally, long long place,
+see_again(void *context, const struct batch *batch, long long place,
 	  struct fault *why)
 {
 	struct again *again = context;
@@ -86,11 +89,11 @@ see_again(void *context, const struct gather *tally, long long place,
 	if (entry == NULL || entry->place != place)
 		return entry != NULL;
 	again->next++;
-	return put_right(again, entry, tally, why);
+	return put_right(again, entry, batch, why);
 }
 
 /* Read as CSV there is only the way from the start. Of a file that was refused
- * the tallies before the refusal come again, and then the refusal. */
+ * the batches before the refusal come again, and then the refusal. */
 static bool
 read_table(struct again *again, int handle, struct fault *why)
 {
@@ -98,7 +101,7 @@ read_table(struct again *again, int handle, struct fault *why)
 
 	if (next_wrong(again, false) == NULL)
 		return true;
-	if (tallyfile_read(again->settle->file, handle, 0, true, see_again,
+	if (batchfile_read(again->settle->file, handle, 0, true, see_again,
 			   again, &refusal, why) == TALLYFILE_STOPPED &&
 	    !again->met_all)
 		return false;

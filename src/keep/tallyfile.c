@@ -13,7 +13,7 @@ struct reading {
 	int handle;
 	long long size; /* 0 = not known */
 	size_t piece;	/* bytes read at once */
-	tally_see *see;
+	batch_see *see;
 	void *context;
 	struct fault *why;
 	bool stopped;
@@ -96,7 +96,7 @@ take_line(struct reading *reading, char *line, size_t length)
 	uint32_t crc;
 	bool same_head;
 
-	if (file->gather.count == 0)
+	if (file->gather.batch.count == 0)
 		reading->place = file->offset + (line - file->bytes);
 	if (tallyline_read(&file->line, line, length, &file->row, &crc,
 			   &same_head) &&
@@ -120,22 +120,22 @@ read_lines(struct reading *reading)
 	while ((line = next_line(reading, &length)) != NULL) {
 		if (!take_line(reading, line, length))
 			return false;
-		if (!gather_is_whole(&file->gather))
+		if (!batch_is_whole(&file->gather.batch))
 			continue;
 		file->tallies++;
-		if (!reading->see(reading->context, &file->gather,
+		if (!reading->see(reading->context, &file->gather.batch,
 				  reading->place, reading->why)) {
 			reading->stopped = true;
 			return true;
 		}
 		gather_begin(&file->gather);
 	}
-	return file->tallies > 0 && file->gather.count == 0;
+	return file->tallies > 0 && file->gather.batch.count == 0;
 }
 
 enum tallyfile_end
 tallyfile_read(struct tallyfile *file, int handle, long long size, bool as_csv,
-	       tally_see *see, void *context, struct refusal *refusal,
+	       batch_see *see, void *context, struct refusal *refusal,
 	       struct fault *why)
 {
 	struct reading reading = {.file = file,
@@ -145,7 +145,9 @@ tallyfile_read(struct tallyfile *file, int handle, long long size, bool as_csv,
 				  .see = see,
 				  .context = context,
 				  .why = why};
-	struct tallytable table = {.gather = &file->gather,
+	struct batchtable table = {.kind = &gather_kind,
+				   .gather = &file->gather.batch,
+				   .row = &file->row,
 				   .see = see,
 				   .context = context,
 				   .refusal = refusal};
@@ -154,7 +156,7 @@ tallyfile_read(struct tallyfile *file, int handle, long long size, bool as_csv,
 	if (!as_csv && read_lines(&reading))
 		return reading.stopped ? TALLYFILE_STOPPED : TALLYFILE_READ;
 	table.told = file->tallies;
-	if (tallytable_read(&table, handle, why))
+	if (batchtable_read(&table, handle, why))
 		return TALLYFILE_READ;
 	return table.stopped ? TALLYFILE_STOPPED : TALLYFILE_REFUSED;
 }
@@ -176,7 +178,7 @@ tallyfile_read_at(struct tallyfile *file, int handle, long long place)
 	start(file, place);
 	while ((line = next_line(&reading, &length)) != NULL)
 		if (!take_line(&reading, line, length) ||
-		    gather_is_whole(&file->gather))
+		    batch_is_whole(&file->gather.batch))
 			break;
-	return gather_is_whole(&file->gather);
+	return batch_is_whole(&file->gather.batch);
 }

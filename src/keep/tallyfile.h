@@ -5,8 +5,8 @@
 #include "base/fault.h"
 #include "counts/gather.h"
 #include "counts/tally.h"
+#include "keep/batchtable.h"
 #include "keep/tallyline.h"
-#include "keep/tallytable.h"
 
 #include <stddef.h>
 
@@ -50,7 +50,7 @@ void tallyfile_begin(struct tallyfile *file);
  * `as_csv` leaves all to the reader of CSV. `*why` is set when it was stopped.
  */
 enum tallyfile_end tallyfile_read(struct tallyfile *file, int handle,
-				  long long size, bool as_csv, tally_see *see,
+				  long long size, bool as_csv, batch_see *see,
 				  void *context, struct refusal *refusal,
 				  struct fault *why);
 

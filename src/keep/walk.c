@@ -171,6 +171,8 @@ refuse_errno(struct walk *walk)
 		return refuse(walk, "it is a link, and links are not followed");
 	if (errno == ENOENT)
 		return refuse(walk, "there is no such file");
+	if (errno == ENXIO) /* a socket, or a device that is not there */
+		return refuse(walk, "it is no plain file");
 	fault_set(&walk->reason, FAULT_INPUT, "it cannot be read: %s",
 		  strerror(errno));
 	return WALK_REFUSED;
