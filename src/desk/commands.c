@@ -2,6 +2,7 @@
 #include "desk/commands.h"
 
 #include "desk/run.h"
+#include "desk/safekeeping.h"
 
 /* clang-format off */
 #define NUMBER_IS "NUMBER is the referral number, SSSS-NNNNN-CC.\n"
@@ -359,6 +360,7 @@ NUMBER_IS
 },
 0, 1, NEED_DAY, run_agree
 },
+SAFEKEEPING_ROWS
 {
 "help", "[COMMAND | findings]", "say more about a command",
 "Also prints the manual and the shell completion, made from the same table.",

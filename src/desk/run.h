@@ -33,6 +33,7 @@ command_run run_reply;
 command_run run_replysheet; /* reply --csv */
 command_run run_collate;
 command_run run_verify; /* collate --verify */
+command_run run_backup;
 command_run run_help;
 
 #endif

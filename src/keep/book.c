@@ -4,6 +4,7 @@
 #include "base/number.h"
 #include "base/text.h"
 #include "base/refnum.h"
+#include "keep/hold.h"
 #include "keep/safefile.h"
 #include "keep/schema.h"
 #include "keep/upgrade.h"
@@ -15,7 +16,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum { DEVICE_LETTERS = 6 };
+enum { DEVICE_LETTERS = BOOK_DEVICE_LETTERS, FAMILY_LETTERS = 4 };
 
 static const char file_name[] = "register.db";
 
@@ -23,10 +24,13 @@ static const char file_name[] = "register.db";
 
 /* Letters of equal chance: bytes from 234 (nine times 26) on are drawn
  * again. */
-static bool
-draw_device(char *device, struct fault *why)
+bool
+register_draw_device(const char *family, char *device, struct fault *why)
 {
-	int count = 0;
+	int count = family == NULL ? 0 : FAMILY_LETTERS;
+
+	if (family != NULL)
+		memcpy(device, family, FAMILY_LETTERS);
 
 	while (count < DEVICE_LETTERS) {
 		unsigned char byte;
@@ -50,7 +54,7 @@ fill(const char *path, int station, struct fault *why)
 	struct store store;
 	bool done;
 
-	if (!draw_device(device, why))
+	if (!register_draw_device(NULL, device, why))
 		return false;
 	schema_make(&schema, 0, SCHEMA_VERSION);
 	snprintf(script, sizeof script,
@@ -190,9 +194,27 @@ check_book(struct book *book, const char *folder, enum book_use use,
 	if (!check_length(store, why) || !read_form(book, why) ||
 	    !read_station(book, why))
 		return false;
-	if (use == BOOK_WRITE)
+	if (use != BOOK_READ)
 		return ready_to_write(book, folder, why);
 	return store_run(store, "PRAGMA query_only = ON", why);
+}
+
+static bool
+open_path(struct book *book, const char *path, const char *folder,
+	  enum book_use use, struct fault *why)
+{
+	bool damaged;
+
+	if (!storefile_check(path, &schema_form, why))
+		return false;
+	if (store_open(&book->store, path, why) &&
+	    check_book(book, folder, use, why))
+		return true;
+	damaged = book->store.damaged;
+	store_close(&book->store);
+	if (damaged)
+		storefile_check_length(path, why);
+	return false;
 }
 
 bool
@@ -200,19 +222,29 @@ register_open(struct book *book, const char *folder, enum book_use use,
 	      struct fault *why)
 {
 	char path[STOREFILE_PATH_SIZE];
-	bool damaged;
 
 	memset(book, 0, sizeof *book);
 	if (!storefile_path(folder, file_name, path, why) ||
-	    !storefile_check(path, &schema_form, why))
+	    (use != BOOK_READ &&
+	     !hold_take(folder, use == BOOK_ALONE ? HOLD_ALONE : HOLD_TOGETHER,
+			&book->hold, why)))
 		return false;
-	if (store_open(&book->store, path, why) &&
-	    check_book(book, folder, use, why))
+	if (open_path(book, path, folder, use, why))
 		return true;
-	damaged = book->store.damaged;
 	register_close(book);
-	if (damaged)
-		storefile_check_length(path, why);
+	return false;
+}
+
+bool
+register_open_copy(struct book *book, const char *path, struct fault *why)
+{
+	char real[STOREFILE_PATH_SIZE];
+
+	memset(book, 0, sizeof *book);
+	if (storefile_resolve(path, real, why) &&
+	    open_path(book, real, "", BOOK_READ, why))
+		return true;
+	register_close(book);
 	return false;
 }
 
@@ -220,6 +252,7 @@ void
 register_close(struct book *book)
 {
 	store_close(&book->store);
+	hold_end(&book->hold);
 	memset(book, 0, sizeof *book);
 }
 

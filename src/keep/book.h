@@ -24,9 +24,13 @@ struct book {
 	char device[7]; /* six letters A-Z, drawn at random by create */
 	int station;	/* 1 to 9999 */
 	int form;	/* schema version of the file; see schema.h */
+	int hold;	/* see hold.h */
 };
 
-enum book_use { BOOK_READ, BOOK_WRITE };
+/* BOOK_ALONE: as BOOK_WRITE, and refused while another program writes. */
+enum book_use { BOOK_READ, BOOK_WRITE, BOOK_ALONE };
+
+enum { BOOK_DEVICE_LETTERS = 6 };
 
 /* Makes register.db in a folder that has none. A file of that name, whatever
  * it holds, is refused untouched, and so is a left-over journal of that
@@ -46,7 +50,19 @@ bool register_create(const char *folder, int station, struct fault *why);
  */
 bool register_open(struct book *book, const char *folder, enum book_use use,
 		   struct fault *why);
+
+/* Opens for reading a copy of a register under whatever name, and checks it in
+ * the same way. */
+bool register_open_copy(struct book *book, const char *path, struct fault *why);
 void register_close(struct book *book);
+
+/*
+ * Draws the letters of a device. Those of a register that goes on from a copy
+ * of another keep the first four of that one (`family`; NULL = none): so a
+ * total tells a station that went on from a copy, where only the days that
+ * both have tell of a conflict, from a code given to two laptops.
+ */
+bool register_draw_device(const char *family, char *device, struct fault *why);
 
 /*
  * Several saves as one: begin, saves, then commit or undo. Begin takes the

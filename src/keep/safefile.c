@@ -153,16 +153,51 @@ sync_folder_of(const char *path)
 	return error;
 }
 
-/* Unlike rename, link never replaces what another program put there since. */
+/* Unlike rename, link never replaces what another program put there since. The
+ * file systems of most sticks (FAT) have no links. */
 static int
 put_in_place(const struct safefile *file, enum safefile_care care)
 {
-	if (care != SAFEFILE_FIRST)
-		return rename(file->temporary, file->path) == 0 ? 0 : errno;
-	if (link(file->temporary, file->path) != 0)
-		return errno;
-	unlink(file->temporary);
-	return 0;
+	if (care == SAFEFILE_FIRST) {
+		if (link(file->temporary, file->path) == 0) {
+			unlink(file->temporary);
+			return 0;
+		}
+		if (errno != EPERM && errno != EOPNOTSUPP && errno != ENOSYS)
+			return errno;
+		if (safefile_exists(file->path))
+			return EEXIST;
+	}
+	return rename(file->temporary, file->path) == 0 ? 0 : errno;
+}
+
+/* Only what is on the disk can be forgotten, and not all systems do. */
+static void
+forget(int handle)
+{
+	posix_fadvise(handle, 0, 0, POSIX_FADV_DONTNEED);
+}
+
+bool
+safefile_settle(struct safefile *file, struct fault *why)
+{
+	int handle = fileno(file->out);
+
+	if (fflush(file->out) != 0 || ferror(file->out) || fsync(handle) != 0)
+		return not_written(file->path, strerror(errno), why);
+	forget(handle);
+	return true;
+}
+
+void
+safefile_forget(const char *path)
+{
+	int handle = open(path, O_RDONLY | O_NOFOLLOW | O_CLOEXEC);
+
+	if (handle < 0)
+		return;
+	forget(handle);
+	close(handle);
 }
 
 bool

@@ -35,6 +35,14 @@ enum safefile_care {
 /* Begins a file at `path`. */
 bool safefile_open(struct safefile *file, const char *path, struct fault *why);
 
+/* Brings what was written so far to the disk, and lets the system forget it:
+ * what is read next through the temporary name comes from the disk, where the
+ * system can do that. On false the file is to be dropped. */
+bool safefile_settle(struct safefile *file, struct fault *why);
+
+/* The latter for a file in place, which is already on the disk. */
+void safefile_forget(const char *path);
+
 /* Finishes it: flush, sync, close, rename, sync folder. After true or false
  * the safefile is closed. False only because the folder could not be synced
  * leaves the new file, whole, at its path. */

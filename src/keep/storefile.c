@@ -226,3 +226,18 @@ storefile_path(const char *folder, const char *name, char *path,
 	why->kind = FAULT_REGISTER;
 	return false;
 }
+
+bool
+storefile_resolve(const char *file, char *path, struct fault *why)
+{
+	const char *slash = strrchr(file, '/');
+	char folder[STOREFILE_PATH_SIZE];
+	int length = slash == NULL ? 1 : (int)(slash - file + 1);
+
+	if (snprintf(folder, sizeof folder, "%.*s", length,
+		     slash == NULL ? "." : file) >= (int)sizeof folder)
+		return fault_set(why, FAULT_REGISTER,
+				 "the path of a copy is too long");
+	return storefile_path(folder, slash == NULL ? file : slash + 1, path,
+			      why);
+}

@@ -27,6 +27,9 @@ struct storefile_form {
 bool storefile_path(const char *folder, const char *name, char *path,
 		    struct fault *why);
 
+/* The same of a file's whole path, whatever its name. */
+bool storefile_resolve(const char *file, char *path, struct fault *why);
+
 /*
  * Checks what can be told from outside. Refused, each by its own sentence
  * (FAULT_REGISTER): not there, a link, no plain file, empty, beginning with
