@@ -13,7 +13,7 @@
  *
  * The parts of a record are free of each other, and a rule is a condition on
  * each part, so one rule implies another exactly when it does so part by part.
- * The answers are exact for rules without a fault (see rule_check), but for
+ * The answers are exact for rules without a fault (see policycheck.h), but for
  * one with so many findings that they can be met in thousands of ways, which is
  * taken to imply none and to hold for somebody. A rule that only several others
  * together imply is implied by none of them.

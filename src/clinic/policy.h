@@ -124,16 +124,6 @@ const char *policy_advise(const struct policy *policy, const struct rule *rule);
 bool rule_name_is_sound(const char *name);
 
 /*
- * Tells everything that is wrong between the keys of one rule: no outcome or
- * two, no condition at all, two limits of one kind, limits that cannot both
- * hold, a finding that is demanded and excluded. Returns how many faults.
- */
-int rule_check(const struct rule *rule, fault_hear *hear, void *context);
-
-/* The same between the keys outside the rules. */
-int policy_check(const struct policy *policy, fault_hear *hear, void *context);
-
-/*
  * The fingerprint of a policy's meaning: six letters over every section, key
  * and value in canonical form, rules in their order. Comments, spacing, quotes
  * and the order of keys do not change it; any other change does, but for one

@@ -2,6 +2,7 @@
 #include "keep/policyfile.h"
 
 #include "base/text.h"
+#include "clinic/policycheck.h"
 #include "keep/inifile.h"
 #include "keep/safefile.h"
 

@@ -2,6 +2,7 @@
 #include "clinic/cover.h"
 
 #include "clinic/decide.h"
+#include "clinic/policycheck.h"
 #include "clinic/visit.h"
 
 #include <criterion/criterion.h>

@@ -2,6 +2,7 @@
  * has a fingerprint of its own. */
 #include "clinic/policy.h"
 
+#include "clinic/policycheck.h"
 #include "clinic/visit.h"
 #include "sets.h"
 
