@@ -15,8 +15,11 @@ look_up(const char *name, void *function, size_t size)
 	void *found = library == NULL ? NULL : dlsym(library, name);
 
 	if (found == NULL) {
-		fprintf(stderr, "shoal: the C library has no '%s'\n", name);
-		abort();
+		fprintf(stderr,
+			"shoal: '%s' of the C library cannot be loaded; is "
+			"there enough memory?\n",
+			name);
+		exit(EXIT_FAILURE);
 	}
 	memcpy(function, &found, size);
 }

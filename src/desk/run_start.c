@@ -102,21 +102,70 @@ gather(struct desk *desk, const struct given *given, struct station *station,
 }
 
 static bool
-refuse_existing(const struct desk *desk, struct fault *why)
+refuse(const char *path, struct fault *why)
 {
-	static const char *const names[] = {"register.db", "station.ini"};
-	char path[DESK_PATH_SIZE];
+	return fault_set(why, FAULT_REGISTER,
+			 "'%.300s' is there already; a station that exists is "
+			 "never set up again",
+			 path);
+}
 
-	for (int i = 0; i < 2; i++) {
-		if (!desk_path(desk, names[i], path, why))
-			return false;
-		if (safefile_exists(path))
-			return fault_set(why, FAULT_REGISTER,
-					 "'%.300s' is there already; a station "
-					 "that exists is never set up again",
-					 path);
-	}
+static bool
+see_somebody(void *somebody, const struct visit *visit, const char *reason,
+	     struct fault *why)
+{
+	(void)visit;
+	(void)reason;
+	(void)why;
+	*(bool *)somebody = true;
 	return true;
+}
+
+/* What a set-up leaves that was cut off: station.ini comes last. */
+static bool
+holds_nobody(struct desk *desk, int *code)
+{
+	bool somebody = false;
+	struct fault ignored;
+
+	if (!register_open(&desk->book, desk->folder, BOOK_READ, &ignored))
+		return false;
+	if (!register_visit_day(&desk->book, day_none(), see_somebody,
+				&somebody, &ignored))
+		somebody = true;
+	*code = desk->book.station;
+	register_close(&desk->book);
+	return !somebody;
+}
+
+/* `*code` is that of an empty register to go on with, or 0. */
+static bool
+refuse_existing(struct desk *desk, int *code, struct fault *why)
+{
+	char book[DESK_PATH_SIZE], station[DESK_PATH_SIZE];
+
+	*code = 0;
+	if (!desk_path(desk, "register.db", book, why) ||
+	    !desk_path(desk, "station.ini", station, why))
+		return false;
+	if (safefile_exists(station))
+		return refuse(safefile_exists(book) ? book : station, why);
+	return !safefile_exists(book) || holds_nobody(desk, code) ||
+	       refuse(book, why);
+}
+
+/* Unless a set-up that was cut off has made it. */
+static bool
+make_register(const struct desk *desk, int found, int code, struct fault *why)
+{
+	if (found == 0)
+		return register_create(desk->folder, code, why);
+	return found == code || fault_set(why, FAULT_REGISTER,
+					  "the empty register in '%.300s' is "
+					  "of station %04d; "
+					  "set that one up, or take another "
+					  "folder",
+					  desk->folder, found);
 }
 
 static bool
@@ -173,12 +222,14 @@ bool
 run_start(struct desk *desk, const struct given *given, struct fault *why)
 {
 	struct station station;
+	int found;
 
 	station_init(&station);
-	if (!refuse_existing(desk, why) ||
+	if (!refuse_existing(desk, &found, why) ||
 	    !gather(desk, given, &station, why) || !make_folders(desk, why) ||
-	    !write_policy(desk, why) || !write_station(desk, &station, why) ||
-	    !register_create(desk->folder, station.code, why))
+	    !write_policy(desk, why) ||
+	    !make_register(desk, found, station.code, why) ||
+	    !write_station(desk, &station, why))
 		return false;
 	fprintf(desk->out,
 		"Station %04d is set up in %s\n"

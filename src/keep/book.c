@@ -82,7 +82,7 @@ register_create(const char *folder, int station, struct fault *why)
 		if (fill(file.temporary, station, why) &&
 		    safefile_commit(&file, SAFEFILE_FIRST, why))
 			return true;
-		safefile_drop(&file);
+		storefile_drop(&file);
 	}
 	why->kind = FAULT_REGISTER;
 	return false;

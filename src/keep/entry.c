@@ -21,6 +21,9 @@ const struct entry_table entry_replies = {
 	"reply", &reply_fields, "", "reply", "has no reply yet"};
 /* clang-format on */
 
+static const char no_text[] = "it is not written as it should be, or there is "
+			      "not enough memory to read it";
+
 static void
 write_columns(const struct entry_table *table, char *text, size_t size)
 {
@@ -49,7 +52,8 @@ read_column(const struct store_row *row, int column, const struct field *field,
 		if (strcmp(text, written) == 0)
 			return true;
 	}
-	fault_set(why, FAULT_REGISTER, "it is not written as it should be");
+	fault_set(why, FAULT_REGISTER, "%s",
+		  text == NULL ? no_text : "it is not written as it should be");
 	return fault_at(why, "%s", field->name);
 }
 
@@ -62,8 +66,7 @@ read_reason(const struct store_row *row, struct entry *entry, struct fault *why)
 	    text_copy(entry->reason, sizeof entry->reason, text))
 		return true;
 	if (text == NULL)
-		fault_set(why, FAULT_REGISTER,
-			  "it is not written as it should be");
+		fault_set(why, FAULT_REGISTER, "%s", no_text);
 	return fault_at(why, "reason");
 }
 

@@ -87,10 +87,8 @@ meaning(int code)
 		int code;
 		const char *words;
 	} known[] = {
-		{SQLITE_READONLY_ROLLBACK,
-		 "was left in the middle of a save, and it cannot be mended "
-		 "where it is; copy it together with its -journal file to a "
-		 "disk that can be written, and open it there"},
+		{SQLITE_IOERR_DIR_FSYNC, STOREFILE_FOR_NOW},
+		{SQLITE_READONLY_ROLLBACK, STOREFILE_HALF_SAVED},
 		{SQLITE_BUSY,
 		 "is held by another program that does not let go; try again"},
 		{SQLITE_CANTOPEN, "cannot be opened"},
@@ -221,12 +219,14 @@ const char *
 store_text(const struct store_row *row, int column)
 {
 	const struct store *store = row->store;
-	const char *text = (const char *)SQLITE(store, column_text)(
-		row->statement, column);
-	int length = SQLITE(store, column_bytes)(row->statement, column);
+	const char *text;
+	int length;
 
+	/* First: a number for whose text there is no memory becomes a NULL. */
 	if (SQLITE(store, column_type)(row->statement, column) == SQLITE_NULL)
 		return "";
+	text = (const char *)SQLITE(store, column_text)(row->statement, column);
+	length = SQLITE(store, column_bytes)(row->statement, column);
 	return text == NULL || strlen(text) != (size_t)length ? NULL : text;
 }
 

@@ -81,8 +81,8 @@ struct store_row {
 bool store_ask(struct store *store, const char *sql, const char *const *values,
 	       int count, struct store_row *row, struct fault *why);
 
-/* The column as text, "" for NULL; NULL when it holds a NUL byte. Lives until
- * store_end. */
+/* The column as text, "" for NULL; NULL when it holds a NUL byte or there is no
+ * memory for it. Lives until store_end. */
 const char *store_text(const struct store_row *row, int column);
 void store_end(struct store_row *row);
 

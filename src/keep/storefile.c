@@ -1,8 +1,6 @@
 /* storefile.c: a store's file, looked at before SQLite sees it. */
 #include "keep/storefile.h"
 
-#include "keep/safefile.h"
-
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
@@ -209,6 +207,16 @@ storefile_check_length(const char *path, struct fault *why)
 		page = 65536;
 	pages = (off_t)big_endian(header + AT_PAGES);
 	return size >= page * pages || cut_short(path, size, why);
+}
+
+void
+storefile_drop(struct safefile *file)
+{
+	char journal[SAFEFILE_PATH_SIZE + sizeof "-journal"];
+
+	snprintf(journal, sizeof journal, "%s-journal", file->temporary);
+	unlink(journal);
+	safefile_drop(file);
 }
 
 bool

@@ -3,6 +3,7 @@
 #define SHOAL_KEEP_STOREFILE_H
 
 #include "base/fault.h"
+#include "keep/safefile.h"
 
 #include <stdbool.h>
 
@@ -14,6 +15,18 @@ enum {
 /* What to do with a damaged one, to end a sentence. */
 #define STOREFILE_KEEP_IT \
 	"; keep it as it is, and go on with the last backup copy"
+
+/* When its journal would have to be played back where nothing can be
+ * written. */
+#define STOREFILE_HALF_SAVED                                         \
+	"was left in the middle of a save, and it cannot be mended " \
+	"where it is; copy it together with its -journal file to a " \
+	"disk that can be written, and open it there"
+
+/* When a commit stands, but the disk could not make it last. */
+#define STOREFILE_FOR_NOW                                                  \
+	"holds it for now, but the disk reports an error and may take it " \
+	"back; look with 'shoal list' before it is typed in again"
 
 /* Two numbers in the header of an SQLite file: whose it is, and which version
  * of that program's tables it holds, from 1. As what a program knows: the
@@ -56,5 +69,9 @@ bool storefile_check_form(const char *path, const struct storefile_form *form,
 
 /* Checks that nothing is there, nor a journal of that name. */
 bool storefile_check_absent(const char *path, struct fault *why);
+
+/* safefile_drop for a store that was being made, with the journal that SQLite
+ * leaves where it could not roll back. After SQLite has closed it. */
+void storefile_drop(struct safefile *file);
 
 #endif

@@ -58,7 +58,7 @@ back_up(const struct store *store, int from, char *name, struct fault *why)
 		    storefile_check(file.temporary, &form, why) &&
 		    safefile_commit(&file, SAFEFILE_FIRST, why))
 			return true;
-		safefile_drop(&file);
+		storefile_drop(&file);
 	}
 	why->kind = FAULT_REGISTER;
 	return false;
