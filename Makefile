@@ -161,8 +161,12 @@ $(B)/crosscheck: $(B)/tests/crosscheck/figures.o \
 		$(filter-out $(B)/src/desk/main.o,$(OBJECTS))
 	$(LINK) -o $@ $^ $(LIBS)
 
-# libFuzzer with the sanitizers over the whole program but main.
+# libFuzzer with the sanitizers over the whole program but main: the program's
+# sources are compiled once, into an archive that every target is linked with.
 FUZZERS := $(patsubst tests/fuzz/%.c,$(B)/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
+FUZZ_OBJECTS := $(OBJECTS:$(B)/%=$(B)/fuzz/%) $(FUZZERS:$(B)/%=$(B)/fuzz/tests/%.o)
+FUZZED  = clang -std=c17 -ffile-prefix-map=$(CURDIR)=. -Itests/fuzz $(DEFINES) $(WARNINGS) $(WERROR) -O1 -g1 \
+	-fno-omit-frame-pointer -fno-sanitize-recover=all
 MINUTES ?= 10
 
 fuzz:  ## feed broken bytes to the readers: make fuzz MINUTES=30
@@ -171,12 +175,20 @@ fuzz:  ## feed broken bytes to the readers: make fuzz MINUTES=30
 
 fuzzers: $(FUZZERS)
 
-$(B)/fuzz/%: tests/fuzz/%.c $(SOURCES) $(TEXTS:%=$(B)/texts/%.c)
+$(FUZZERS): $(B)/fuzz/%: $(B)/fuzz/tests/fuzz/%.o $(B)/fuzz/shoal.a
+	$(FUZZED) -fsanitize=fuzzer,address,undefined -o $@ $^ $(LIBS)
+
+$(B)/fuzz/shoal.a: $(filter-out %/src/desk/main.o,$(OBJECTS:$(B)/%=$(B)/fuzz/%))
+	@rm -f $@
+	ar rcs $@ $^
+
+$(B)/fuzz/texts/%.o: $(B)/texts/%.c
 	@mkdir -p $(@D)
-	clang -std=c17 $(DEFINES) $(WARNINGS) -O1 -g \
-		-fsanitize=fuzzer,address,undefined -fno-sanitize-recover=all \
-		-o $@ $< $(filter-out src/desk/main.c,$(SOURCES)) \
-		$(TEXTS:%=$(B)/texts/%.c) $(LIBS)
+	$(FUZZED) -fsanitize=fuzzer-no-link,address,undefined -MMD -MP -c -o $@ $<
+
+$(B)/fuzz/%.o: %.c
+	@mkdir -p $(@D)
+	$(FUZZED) -fsanitize=fuzzer-no-link,address,undefined -MMD -MP -c -o $@ $<
 
 format:  ## lay out the sources as .clang-format says
 	clang-format -i $(FORMAT)
@@ -213,5 +225,5 @@ help:  ## list the targets
 	@awk -F '## ' '/^[a-z]+:.*## / { sub(/:.*/, "", $$1); \
 		printf "  %-10s %s\n", $$1, $$2 }' Makefile
 
--include $(OBJECTS:.o=.d) $(TEST_OBJECTS:.o=.d) \
+-include $(OBJECTS:.o=.d) $(TEST_OBJECTS:.o=.d) $(FUZZ_OBJECTS:.o=.d) \
 	$(SOURCES:%.c=$(B)/tidy/%.d)

@@ -2,30 +2,14 @@
  * readers or refused.
  *
  * seeds: tests/fixtures/policies/good tests/fixtures/policies/bad config
+ * options: -max_len=4096
  */
-#include "base/field.h"
+#include "fuzz.h"
+
+#include "base/day.h"
+#include "clinic/decide.h"
 #include "clinic/policy.h"
-#include "keep/inifile.h"
 #include "keep/policyfile.h"
-
-#include <stdint.h>
-#include <stdlib.h>
-#include <string.h>
-
-int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length);
-
-/* The scan and iniparser may never come to a value each. */
-static void
-hear(void *context, const struct fault *one)
-{
-	static const char never[] = "the two readers disagree";
-	const char *after_place = strstr(one->sentence, ": ");
-
-	(void)context;
-	if (after_place == NULL ||
-	    strncmp(after_place + 2, never, sizeof never - 1) == 0)
-		abort();
-}
 
 /* What was accepted has a meaning that can be judged by. */
 static void
@@ -34,17 +18,37 @@ check_meaning(const struct policy *policy)
 	char mark[POLICY_MARK_SIZE];
 
 	policy_fingerprint(policy, mark);
-	if (strlen(mark) != POLICY_MARK_SIZE - 1 || policy->rule_count < 1 ||
-	    policy->urgent_within_days < 1 || policy->rescreen_months < 1)
-		abort();
+	FUZZ_HOLD(strlen(mark) == POLICY_MARK_SIZE - 1);
+	FUZZ_HOLD(policy->rule_count >= 1);
+	FUZZ_HOLD(policy->urgent_within_days >= 1);
+	FUZZ_HOLD(policy->rescreen_months >= 1);
 	for (int i = 0; i < policy->rule_count; i++) {
 		const struct rule *rule = &policy->rule[i];
 
-		if ((rule->refer_within_days == FIELD_BLANK) ==
-			    (rule->rescreen_within_months == FIELD_BLANK) ||
-		    policy_say(policy, rule)[0] == '\0')
-			abort();
+		FUZZ_HOLD((rule->refer_within_days == FIELD_BLANK) !=
+			  (rule->rescreen_within_months == FIELD_BLANK));
+		FUZZ_HOLD(policy_say(policy, rule)[0] != '\0');
+		FUZZ_HOLD(fuzz_is_harmless(policy_say(policy, rule)));
 	}
+}
+
+/* Everybody gets an answer: a referral or a new screening, never both. */
+static void
+check_answer(const struct policy *policy, enum depth right, enum depth left)
+{
+	struct decision decision;
+	struct visit visit;
+
+	visit_init(&visit);
+	visit.depth_right = right;
+	visit.depth_left = left;
+	decide(policy, &visit, &decision);
+	FUZZ_HOLD(decision.urgency < URGENCY_COUNT);
+	FUZZ_HOLD((decision.urgency == URGENCY_NO_REFERRAL) ==
+		  (decision.within_days == FIELD_BLANK));
+	FUZZ_HOLD((decision.within_days == FIELD_BLANK) !=
+		  (decision.rescreen_months == FIELD_BLANK));
+	FUZZ_HOLD(decision.by_default == (decision.count == 0));
 }
 
 int
@@ -52,11 +56,17 @@ LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
 {
 	static struct policy policy;
 	struct fault why = {FAULT_NONE, ""};
+	int faults = 0;
 
-	if (policyfile_read_bytes("fuzz.ini", (const char *)bytes, length,
-				  &policy, hear, NULL, &why))
-		check_meaning(&policy);
-	else if (why.kind != FAULT_POLICY || why.sentence[0] == '\0')
-		abort();
+	if (!policyfile_read_bytes("fuzz.ini", (const char *)bytes, length,
+				   &policy, fuzz_hear, &faults, &why)) {
+		fuzz_sentence(&why, FAULT_POLICY);
+		return 0;
+	}
+	FUZZ_HOLD(faults == 0);
+	check_meaning(&policy);
+	check_answer(&policy, DEPTH_0, DEPTH_100);
+	check_answer(&policy, DEPTH_100, DEPTH_NO_EYE);
+	check_answer(&policy, DEPTH_NOT_GRADABLE, DEPTH_25);
 	return 0;
 }
