@@ -87,22 +87,13 @@ write_draft(const struct form *form, struct refnum before, FILE *out)
 	fprintf(out, "%s\n", last_line);
 }
 
-static bool
-is_begun(const struct form *form)
-{
-	for (int i = 0; i < QUESTION_COUNT; i++)
-		if (form->answered[i])
-			return true;
-	return false;
-}
-
 void
 draft_keep(struct draft *draft, const struct form *form, struct refnum before)
 {
 	char text[ASIDE_TEXT_SIZE] = "";
 	FILE *out;
 
-	if (!draft->keeps || !is_begun(form))
+	if (!draft->keeps || !form_is_begun(form))
 		return;
 	out = fmemopen(text, sizeof text, "w");
 	if (out == NULL)
@@ -111,6 +102,12 @@ draft_keep(struct draft *draft, const struct form *form, struct refnum before)
 	fclose(out);
 	draft->keeps = aside_write(&draft->aside, text, &draft->trouble);
 	draft->there = true;
+}
+
+bool
+draft_holds(const struct draft *draft)
+{
+	return draft->keeps && draft->there;
 }
 
 /* One that can no longer be written is old, and must not come back. */

@@ -43,6 +43,9 @@ bool draft_find(struct draft *draft, struct form *form, struct refnum *before,
 void draft_keep(struct draft *draft, const struct form *form,
 		struct refnum before);
 
+/* Whether the person is put aside as it stands. */
+bool draft_holds(const struct draft *draft);
+
 /* Takes away what was put aside. */
 void draft_remove(struct draft *draft);
 

@@ -79,6 +79,15 @@ form_open(const struct form *form, enum question from)
 	return (enum question)question;
 }
 
+bool
+form_is_begun(const struct form *form)
+{
+	for (int i = 0; i < QUESTION_COUNT; i++)
+		if (form->answered[i])
+			return true;
+	return false;
+}
+
 static void
 clear_group(struct findings *findings, const struct question_row *row)
 {

@@ -46,6 +46,9 @@ enum question form_first(const struct form *form);
  * not answered, QUESTION_COUNT when there is none. */
 enum question form_open(const struct form *form, enum question from);
 
+/* Whether anything was answered. */
+bool form_is_begun(const struct form *form);
+
 /* Takes an answer. FAULT_INPUT leaves the form as it was. */
 bool form_answer(struct form *form, enum question question, const char *answer,
 		 struct fault *why);

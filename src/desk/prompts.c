@@ -204,9 +204,10 @@ end_within(struct round *round, const struct form *form, struct fault *why)
 		fault_set(why, FAULT_INPUT,
 			  "the input ended in the middle of a person, who was "
 			  "not kept%s",
-			  round->session->draft.there ? " but is offered at "
-							"the next start"
-						      : "");
+			  draft_holds(&round->session->draft) ? " but is "
+								"offered at "
+								"the next start"
+							      : "");
 	return false;
 }
 

@@ -10,8 +10,4 @@
 bool prompts_screen(struct session *session, const struct asker *asker,
 		    const struct form *draft, struct fault *why);
 
-/* Says what was saved: the number first, then what the nurse has to do. */
-void prompts_tell_saved(const struct session *session,
-			const struct visit *visit, const struct fault *paper);
-
 #endif

@@ -4,7 +4,10 @@
 #include "base/text.h"
 #include "desk/asking.h"
 #include "desk/interview.h"
+#include "desk/onescreen.h"
 #include "desk/prompts.h"
+
+#include <signal.h>
 
 static bool
 set_day(struct session *session, const struct given *given, struct fault *why)
@@ -67,6 +70,67 @@ tell_counts(const struct session *session, const struct asker *asker)
 	text_write_wrapped(asker->talk, line, asker->columns, 0, 0);
 }
 
+/* Where the terminal can be drawn on, or could be if something was different,
+ * the nurse is told why questions come in lines. */
+static void
+tell_lines(const struct session *session, const struct asker *asker,
+	   const struct fault *why)
+{
+	char text[FAULT_SENTENCE_SIZE + 40];
+
+	if (!session->desk->talk_can_rewrite)
+		return;
+	snprintf(text, sizeof text, "Questions come line by line: %s.",
+		 why->sentence);
+	text_write_wrapped(asker->talk, text, asker->columns, 0, 0);
+}
+
+/* The terminal is as before; what ended the program otherwise ends it now. */
+static void
+end_by_signal(const struct session *session, const struct asker *asker,
+	      int asked)
+{
+	if (draft_holds(&session->draft))
+		fprintf(asker->talk, "\nThe unfinished person is kept, and "
+				     "offered at the next start.\n");
+	fflush(asker->talk);
+	signal(asked, SIG_DFL);
+	raise(asked);
+}
+
+static bool
+screen_people(struct session *session, const struct asker *asker,
+	      const struct given *given, struct form *form, bool found,
+	      struct fault *why)
+{
+	bool plain = given_is(given, "plain") ||
+		     !session->desk->talk_can_rewrite ||
+		     !session->desk->in_is_terminal;
+	struct fault lack;
+	int asked = 0;
+
+	switch (plain ? STAGE_LINES
+		      : onescreen(session, asker, form, &found, &asked,
+				  &lack)) {
+	case STAGE_LINES:
+		if (!plain)
+			tell_lines(session, asker, &lack);
+		return prompts_screen(session, asker, found ? form : NULL, why);
+	case STAGE_ASKED:
+		end_by_signal(session, asker, asked);
+		return true;
+	case STAGE_FAILED:
+		*why = lack;
+		return false;
+	default:
+		if (draft_holds(&session->draft))
+			fprintf(asker->talk, "The unfinished person is kept, "
+					     "and offered at the next "
+					     "start.\n");
+		return true;
+	}
+}
+
 static bool
 screen(struct session *session, const struct given *given, struct fault *why)
 {
@@ -82,7 +146,7 @@ screen(struct session *session, const struct given *given, struct fault *why)
 	if (!asking_grader(&asker, session))
 		return true;
 	if (!session_count(session, why) ||
-	    !prompts_screen(session, &asker, found ? &draft : NULL, why) ||
+	    !screen_people(session, &asker, given, &draft, found, why) ||
 	    !session_count(session, why))
 		return false;
 	tell_counts(session, &asker);

@@ -15,16 +15,22 @@ verdict_certain(const struct desk *desk, const struct form *form)
 				    !form->answered[ASK_AGE]);
 }
 
+static void
+write_certain(const struct desk *desk, int rule, int columns, FILE *out)
+{
+	const struct policy *policy = &desk->policy;
+	const struct rule *certain = &policy->rule[rule];
+
+	text_write_wrapped(out, policy_say(policy, certain), columns, 0, 0);
+	if (certain->advise != 0)
+		text_write_wrapped(out, policy_advise(policy, certain), columns,
+				   0, 0);
+}
+
 void
 verdict_write_today(const struct desk *desk, int rule, int columns, FILE *out)
 {
-	const struct rule *certain = &desk->policy.rule[rule];
-
-	text_write_wrapped(out, policy_say(&desk->policy, certain), columns, 0,
-			   0);
-	if (certain->advise != 0)
-		text_write_wrapped(out, policy_advise(&desk->policy, certain),
-				   columns, 0, 0);
+	write_certain(desk, rule, columns, out);
 	text_write_wrapped(out,
 			   "Arrange transport now, then finish the questions: "
 			   "the paper goes along.",
@@ -117,7 +123,9 @@ verdict_write_head(const struct desk *desk, const struct verdict *verdict,
 		fputs("No decision yet", out);
 		break;
 	case VERDICT_TODAY:
-		fputs("*** SEND TODAY ***", out);
+		fputs("*** SEND TODAY ***  Arrange transport now, then "
+		      "finish: the paper goes along.",
+		      out);
 		break;
 	case VERDICT_REFUSED:
 		fputs("This cannot be saved yet", out);
@@ -157,7 +165,7 @@ verdict_write_rest(const struct desk *desk, const struct form *form,
 		write_missing(form, columns, out);
 		break;
 	case VERDICT_TODAY:
-		verdict_write_today(desk, verdict->rule, columns, out);
+		write_certain(desk, verdict->rule, columns, out);
 		break;
 	case VERDICT_REFUSED:
 		text_write_wrapped(out, verdict->why.sentence, columns, 0, 0);

@@ -43,7 +43,8 @@ void verdict_write_oddities(const struct visit *visit, int columns, FILE *out);
 void verdict_reach(const struct desk *desk, const struct form *form,
 		   struct verdict *verdict);
 
-/* Writes the first line, which alone says what to do; without a line feed. */
+/* Writes the first line, which alone says what to do; at most 80 columns,
+ * without a line feed. */
 void verdict_write_head(const struct desk *desk, const struct verdict *verdict,
 			FILE *out);
 

@@ -46,8 +46,8 @@ static const struct {
 	{{{ASK_COMPLAINTS, "7"}},
 	 false,
 	 VERDICT_TODAY,
-	 "*** SEND TODAY ***",
-	 "Arrange transport now"},
+	 "*** SEND TODAY ***  Arrange transport now",
+	 "send now, with someone"},
 	/* Certain although the other eye is still to come. */
 	{{{ASK_COMPLAINTS, "1"}, {ASK_SIGNS_LEFT, "1"}},
 	 false,
@@ -148,6 +148,7 @@ Test(verdict, nobody_is_called_well_before_all_is_asked)
 		cr_expect_eq(strncmp(head, rows[i].head, strlen(rows[i].head)),
 			     0, "row %zu: %s", i, head);
 		cr_expect_null(strchr(head, '\n'), "row %zu: %s", i, head);
+		cr_expect_leq(strlen(head), 80U, "row %zu: %s", i, head);
 		if (rows[i].rest != NULL)
 			cr_expect_not_null(strstr(rest, rows[i].rest),
 					   "row %zu: %s", i, rest);

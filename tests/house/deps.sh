@@ -5,9 +5,10 @@ set -eu
 
 build='gcc libc6-dev make pkg-config libiniparser-dev libcsv-dev
 	libsqlite3-dev libutf8proc-dev zlib1g-dev
-	libqrencode-dev'
+	libsodium-dev libqrencode-dev libncurses-dev'
 check='git clang clang-format clang-tidy cppcheck libclang-rt-14-dev
 	libcriterion-dev sqlite3 python3 expect tmux mandoc strace
+	e2fsprogs mount
 	postgresql chromium poppler-utils zbar-tools
 	fontconfig fonts-dejavu-core'
 

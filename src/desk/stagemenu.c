@@ -1,0 +1,120 @@
+/* stagemenu.c: what can be done besides answering. */
+#include "desk/stagemenu.h"
+
+#include "base/text.h"
+#include "desk/asking.h"
+#include "desk/undo.h"
+
+#include <string.h>
+
+bool
+stagemenu_drop(struct stage *stage)
+{
+	snprintf(stage->page.over, sizeof stage->page.over,
+		 "Drop this person? Nothing of it is kept then.\n 1 yes, drop "
+		 "it\n 0 no, go on\n");
+	return stage_ask(stage, "1 drop   0 or Enter go on", "10\ne") == '1';
+}
+
+static void
+change_grader(struct stage *stage)
+{
+	struct session *session = stage->session;
+	struct visit *visit = &stage->form->visit;
+
+	stage_leave(stage);
+	if (!asking_grader(stage->asker, session)) {
+		stage_end(stage, STAGE_FINISHED);
+		return;
+	}
+	text_copy(visit->grader, sizeof visit->grader, session->grader);
+	stage_return(stage);
+}
+
+static void
+take_back(struct stage *stage)
+{
+	char number[REFNUM_SIZE], typed;
+	struct visit visit;
+	long long entry;
+	FILE *out;
+
+	visit_init(&visit);
+	if (!undo_find(stage->session, &visit, &entry, &stage->why)) {
+		stage_tell(stage, stage->why.sentence);
+		return;
+	}
+	refnum_write(visit.number, number);
+	out = stage_write(stage);
+	if (out == NULL)
+		return;
+	fprintf(out, "Take back %s %s, because of\n", number, visit.name);
+	for (int i = 0; i < UNDO_REASONS; i++)
+		fprintf(out, " %d %s\n", i + 1, undo_reasons[i]);
+	fprintf(out, " 0 no, keep it\n");
+	fclose(out);
+	typed = stage_ask(stage, "1 2 3 take back   0 or Enter keep",
+			  "0123\ne");
+	if (typed < '1' || typed > '3')
+		return;
+	stage->page.saved[0] = '\0';
+	if (!undo_last(stage->session, undo_reasons[typed - '1'], &stage->why))
+		stage_end(stage, STAGE_FAILED);
+	else
+		snprintf(stage->page.saved, sizeof stage->page.saved,
+			 "%s is void: it is counted no more.\nTake its slip "
+			 "back.\n",
+			 number);
+	stage->page.saved_for_today = false;
+}
+
+/* A person that was begun stays in the draft. */
+static void
+finish(struct stage *stage)
+{
+	if (form_is_begun(stage->form) &&
+	    !draft_holds(&stage->session->draft)) {
+		snprintf(stage->page.over, sizeof stage->page.over,
+			 "This person is not saved, and cannot be kept for the "
+			 "next start.\n 1 finish, nothing of it is kept\n 0 "
+			 "no, go on\n");
+		if (stage_ask(stage, "1 finish   0 or Enter go on", "10\ne") !=
+		    '1')
+			return;
+	}
+	if (!stage->over)
+		stage_end(stage, STAGE_FINISHED);
+}
+
+bool
+stagemenu(struct stage *stage)
+{
+	const struct session *session = stage->session;
+	bool undoes = !refnum_is_none(session->last);
+	char number[REFNUM_SIZE];
+
+	refnum_write(session->last, number);
+	snprintf(stage->page.over, sizeof stage->page.over,
+		 " 1 go on with this person\n 2 another grader, now %s\n 3 "
+		 "finish\n 4 %s%s\n 5 drop this person\n",
+		 session->grader,
+		 undoes ? "take back the last person, "
+			: "take back: nobody was saved since the start",
+		 number);
+	switch (stage_ask(stage, "1 to 5   Enter or Esc goes on", "12345\ne")) {
+	case '2':
+		change_grader(stage);
+		break;
+	case '3':
+		finish(stage);
+		break;
+	case '4':
+		take_back(stage);
+		break;
+	case '5':
+		return stagemenu_drop(stage);
+	default:
+		break;
+	}
+	return false;
+}
