@@ -62,7 +62,7 @@ OBJECTS      := $(SOURCES:%.c=$(B)/%.o) $(TEXTS:%=$(B)/texts/%.o)
 TEST_OBJECTS := $(TESTS:%.c=$(B)/%.o)
 
 .DELETE_ON_ERROR:
-.PHONY: all deps demo check bench crosscheck fuzz fuzzers tidy cppcheck format \
+.PHONY: all deps demo check bench crosscheck faults fuzz fuzzers tidy cppcheck format \
 	format-check install \
 	clean help FORCE
 
@@ -160,6 +160,10 @@ crosscheck: $(B)/crosscheck  ## compare the arithmetic with R on random inputs
 $(B)/crosscheck: $(B)/tests/crosscheck/figures.o \
 		$(filter-out $(B)/src/desk/main.o,$(OBJECTS))
 	$(LINK) -o $@ $^ $(LIBS)
+
+# Every call, byte and request for memory in turn; check runs a short version.
+faults: $(B)/shoal  ## let everything go wrong, and count what is lost
+	@B='$(B)' SHOAL_PLAIN='$(abspath $(B)/shoal)' bash tests/faults/run.sh
 
 # libFuzzer with the sanitizers over the whole program but main: the program's
 # sources are compiled once, into an archive that every target is linked with.

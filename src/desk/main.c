@@ -4,13 +4,13 @@
 #include "desk/given.h"
 #include "desk/version.h"
 
+#include "base/guard.h"
 #include "base/text.h"
 
 #include <signal.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/ioctl.h>
-#include <sys/resource.h>
 #include <sys/stat.h>
 #include <time.h>
 #include <unistd.h>
@@ -23,10 +23,8 @@ enum { COLUMNS_USUAL = 80, COLUMNS_LEAST = 40, COLUMNS_MOST = 100 };
 static void
 guard_process(void)
 {
-	struct rlimit none = {0, 0};
-
 	umask(077);
-	setrlimit(RLIMIT_CORE, &none);
+	guard_memory();
 	signal(SIGPIPE, SIG_IGN);
 }
 

@@ -67,6 +67,7 @@ check 'banned calls' sh tests/house/banned.sh
 check 'words that may not stand' sh tests/house/words.sh
 check 'gcc, every warning an error' \
 	build B="$B/gcc" CC=gcc WERROR=-Werror all
+check 'hardening' sh tests/house/hardening.sh
 check 'clang, every warning an error' \
 	build B="$B/clang" CC=clang WERROR=-Werror all
 suite 'unit tests with sanitizers' sh tests/house/unit.sh
@@ -74,6 +75,7 @@ check 'the program with sanitizers' \
 	build B="$B/asan" CC=gcc SANITIZE=yes WERROR=-Werror all
 suite 'scenes' sh tests/house/scenes.sh
 suite 'shell tests' sh tests/house/shell.sh
+suite 'faults, the short version' bash tests/faults/run.sh --short
 check 'the fuzzers' build fuzzers
 suite 'fuzzing, 9 seconds each' env SECONDS_EACH=9 sh tests/fuzz/run.sh
 check 'clang-tidy' build B="$B" tidy
