@@ -45,12 +45,14 @@ struct batch_row {
  */
 struct batch_kind {
 	const char *what;  /* "tally" */
+	const char *many;  /* "tallies" */
 	const char *total; /* the column with the sum of all rows' people */
 	const char *people;
 	const char *schema;
 	const struct fields *columns;
+	const char *may_be_empty; /* a column, or "" */
 	/* Columns by which another table of the program is known, with what is
-	 * said of it; ends with NULL. */
+	 * said of it; the other kind first; ends with NULL. */
 	struct batch_other {
 		const char *column, *and_column, *sentence;
 	} other[3];

@@ -142,7 +142,7 @@ collate_add(struct collate *collate, const struct batch *batch, unsigned file,
 	entry->day = (unsigned)batch->date.number & 0x1ffff;
 	entry->device = device_number(batch->device) & 0x1fffffff;
 	entry->station = (unsigned)batch->station & 0x3fff;
-	entry->revision = (unsigned)batch->revision & 0x7fffffff;
+	entry->revision = (unsigned)batch->revision & 0x3fffffff;
 	*adds = put_in_slot(collate, collate->count - 1);
 	entry->added = *adds;
 	return true;
@@ -169,6 +169,13 @@ collate_best(const struct collate *collate, const struct collate_entry *entry)
 	return find_best(collate, entry);
 }
 
+/* A register that goes on from a copy keeps the first four letters. */
+static unsigned
+family(unsigned device)
+{
+	return device / (26 * 26);
+}
+
 static void
 note_device(struct collate *collate, const struct collate_entry *entry)
 {
@@ -176,8 +183,15 @@ note_device(struct collate *collate, const struct collate_entry *entry)
 
 	if (device[0] == 0)
 		device[0] = entry->device + 1U;
-	else if (device[0] != entry->device + 1U && device[1] == 0)
+	else if (family(device[0] - 1) != family(entry->device) &&
+		 device[1] == 0)
 		device[1] = entry->device + 1U;
+}
+
+void
+collate_device(const struct collate_entry *entry, char *letters)
+{
+	device_letters(entry->device, letters);
 }
 
 bool
@@ -193,14 +207,24 @@ collate_two_devices(const struct collate *collate, unsigned station, char *one,
 	return true;
 }
 
+/* Revisions of two registers of one station do not follow each other. */
+static bool
+is_against(const struct collate_entry *entry, const struct collate_entry *best)
+{
+	return entry->device != best->device ||
+	       (entry->revision == best->revision && entry->mark != best->mark);
+}
+
 /* The best one is marked when another of its revision differs. */
 static void
 find_conflict(const struct collate *collate, const struct collate_entry *entry)
 {
 	struct collate_entry *best = find_best(collate, entry);
 
-	if (entry->revision == best->revision && entry->mark != best->mark)
+	if (is_against(entry, best))
 		best->status = LEDGER_CONFLICT;
+	if (entry->device != best->device)
+		best->copies = true;
 }
 
 static void
@@ -210,7 +234,7 @@ give_status(const struct collate *collate, struct collate_entry *entry)
 	bool two_devices =
 		collate->device[entry->station % COLLATE_STATIONS][1] != 0;
 
-	if (!two_devices && entry->revision < best->revision)
+	if (!two_devices && !best->copies && entry->revision < best->revision)
 		entry->status = LEDGER_SUPERSEDED;
 	else if (two_devices || best->status == LEDGER_CONFLICT)
 		entry->status = LEDGER_CONFLICT;
@@ -228,6 +252,7 @@ collate_settle(struct collate *collate)
 	memset(collate->device, 0, sizeof collate->device);
 	for (size_t i = 0; i < collate->count; i++) {
 		collate->entry[i].status = LEDGER_COUNTED;
+		collate->entry[i].copies = false;
 		if (!collate->entry[i].dropped)
 			note_device(collate, &collate->entry[i]);
 	}
@@ -254,8 +279,8 @@ collate_pair(struct collate *collate)
 		if (entry->dropped || entry->status != LEDGER_CONFLICT)
 			continue;
 		best = find_best(collate, entry);
-		if (entry->revision == best->revision &&
-		    entry->mark != best->mark)
+		if (best->copies ? entry->device != best->device
+				 : is_against(entry, best))
 			best->place = (long long)i;
 	}
 }

@@ -32,7 +32,8 @@ struct collate_entry {
 	unsigned added : 1;   /* is in the caller's sums */
 	unsigned device : 29; /* its letters as a number */
 	unsigned status : 3;  /* enum ledger_status */
-	unsigned revision : 31;
+	unsigned revision : 30;
+	unsigned copies : 1;  /* of the best one: see collate_settle */
 	unsigned dropped : 1; /* its file was refused: it was never there */
 };
 
@@ -58,7 +59,10 @@ bool collate_add(struct collate *collate, const struct batch *batch,
 /* The entries from `first` on are of a file that was refused after all. */
 void collate_drop(struct collate *collate, size_t first);
 
-/* Gives every entry that is not dropped its status. */
+/* Gives every entry that is not dropped its status. Two devices of one family
+ * (keep/book.h: the first four letters are the same) are a register and one
+ * that went on from a copy of it: both count, but not for one day. The best
+ * entry of such a day has `copies`. */
 void collate_settle(struct collate *collate);
 
 /* Whether the entry belongs into the sums. */
@@ -72,6 +76,9 @@ void collate_pair(struct collate *collate);
  * highest revision. */
 const struct collate_entry *collate_best(const struct collate *collate,
 					 const struct collate_entry *entry);
+
+/* The letters of the entry's device, 7 bytes with the NUL. */
+void collate_device(const struct collate_entry *entry, char *letters);
 
 /* Whether two devices gave this station's code, and their letters (7 bytes
  * each, with the NUL). */

@@ -222,10 +222,12 @@ add(void *gather, const void *row, uint32_t crc, bool same_head,
 }
 
 const struct batch_kind gather_kind = {.what = "tally",
+				       .many = "tallies",
 				       .total = "day_total",
 				       .people = "screened",
 				       .schema = TALLY_SCHEMA,
 				       .columns = &tally_columns,
+				       .may_be_empty = "",
 				       .other = {{"month_total", "month_total",
 						  "it is a yield; 'shoal "
 						  "collate --yields' adds "

@@ -6,65 +6,77 @@
 
 static const char *const period_names[PERIODS] = {"day", "week", "month",
 						  "year", "all"};
-static const char *const column_names[GROUPING_COLUMNS_MOST] = {
-	"programme", "site", "station", "sex", "age_band", "policy"};
 
-#define COLUMN_INDEX(type, name, ...) COLUMN_##name,
-enum { TALLY_COLUMNS(COLUMN_INDEX) COLUMNS };
+/* "allowed are day, week, all" from names that end with NULL. */
+static bool
+refuse(const char *option, const char *name, size_t length, const char *what,
+       const char *const *names, struct fault *why)
+{
+	char list[200];
+	size_t used = 0;
 
-#define PERIODS_ARE "allowed are day, week, month, year, all"
-#define COLUMNS_ARE                                                            \
-	"allowed are programme, site, station, sex, age_band, policy, joined " \
-	"by commas"
+	list[0] = '\0';
+	for (size_t i = 0; names[i] != NULL && used < sizeof list; i++)
+		used += (size_t)snprintf(list + used, sizeof list - used,
+					 "%s%s", i > 0 ? ", " : "", names[i]);
+	return fault_set(
+		why, FAULT_USAGE, "--%s: '%.*s' is no %s; allowed are %s%s",
+		option, (int)(length < 40 ? length : 40), name, what, list,
+		strcmp(option, "per") == 0 ? ", joined by commas" : "");
+}
 
 static bool
 read_period(struct grouping *grouping, const char *by, struct fault *why)
 {
-	for (int i = 0; i < PERIODS; i++)
+	enum grouping_period shortest = grouping->choice->shortest;
+	const char *names[PERIODS + 1] = {NULL};
+
+	for (int i = (int)shortest; i < PERIODS; i++) {
 		if (strcmp(period_names[i], by) == 0) {
 			grouping->period = (enum grouping_period)i;
 			return true;
 		}
-	return fault_set(why, FAULT_USAGE,
-			 "--by: '%.40s' is no period; " PERIODS_ARE, by);
+		names[i - (int)shortest] = period_names[i];
+	}
+	return refuse("by", by, strlen(by), "period", names, why);
 }
 
 static bool
 read_column(struct grouping *grouping, const char *name, size_t length,
 	    struct fault *why)
 {
-	int column = 0;
+	const char *const *names = grouping->choice->column;
+	size_t column = 0;
 
-	while (column < GROUPING_COLUMNS_MOST &&
-	       (strlen(column_names[column]) != length ||
-		memcmp(column_names[column], name, length) != 0))
+	while (names[column] != NULL &&
+	       (strlen(names[column]) != length ||
+		memcmp(names[column], name, length) != 0))
 		column++;
-	if (column == GROUPING_COLUMNS_MOST)
-		return fault_set(why, FAULT_USAGE,
-				 "--per: '%.*s' is no column to group "
-				 "by; " COLUMNS_ARE,
-				 (int)(length < 40 ? length : 40), name);
+	if (names[column] == NULL)
+		return refuse("per", name, length, "column to group by", names,
+			      why);
 	for (size_t i = 0; i < grouping->count; i++)
-		if (grouping->column[i] == (enum grouping_column)column)
+		if (grouping->column[i] == column)
 			return fault_set(why, FAULT_USAGE,
 					 "--per: '%s' is named twice",
-					 column_names[column]);
-	grouping->column[grouping->count++] = (enum grouping_column)column;
+					 names[column]);
+	grouping->column[grouping->count++] = column;
 	return true;
 }
 
 bool
-grouping_read(struct grouping *grouping, const char *by, const char *per,
-	      struct fault *why)
+grouping_read(struct grouping *grouping, const struct grouping_choice *choice,
+	      const char *by, const char *per, struct fault *why)
 {
 	size_t length;
 
+	grouping->choice = choice;
 	grouping->count = 0;
 	grouping->day = day_none();
-	if (!read_period(grouping, by == NULL ? "day" : by, why))
+	if (!read_period(grouping, by == NULL ? choice->by : by, why))
 		return false;
 	if (per == NULL)
-		per = "site";
+		per = choice->per;
 	while (*per != '\0') {
 		length = strcspn(per, ",");
 		if (!read_column(grouping, per, length, why))
@@ -85,8 +97,9 @@ grouping_titles(const struct grouping *grouping)
 const char *
 grouping_title(const struct grouping *grouping, size_t index)
 {
-	return index == 0 ? period_names[grouping->period]
-			  : column_names[grouping->column[index - 1]];
+	if (index == 0)
+		return period_names[grouping->period];
+	return grouping->choice->column[grouping->column[index - 1]];
 }
 
 static void
@@ -104,12 +117,43 @@ write_period(enum grouping_period period, struct day day, char *text)
 		text[4] = '\0';
 }
 
-/* `number` has room for a station's code and the words of a sex. */
-static const char *
-value_of(const struct counted *row, enum grouping_column column, char *number)
+void
+grouping_key(struct grouping *grouping, struct day date, const void *row,
+	     char *key)
 {
+	char room[GROUPING_ROOM];
 	size_t length;
+
+	if (grouping->day.number != date.number) {
+		write_period(grouping->period, date, grouping->text);
+		grouping->day = date;
+	}
+	length = strlen(grouping->text);
+	memcpy(key, grouping->text, length + 1);
+	for (size_t i = 0; i < grouping->count; i++) {
+		const char *value =
+			grouping->choice->value(row, grouping->column[i], room);
+
+		key += length;
+		*key++ = GROUPING_JOINT;
+		length = strlen(value);
+		memcpy(key, value, length + 1);
+	}
+}
+
+/* --- tallies -------------------------------------------------------------- */
+
+#define COLUMN_INDEX(type, name, ...) COLUMN_##name,
+enum { TALLY_COLUMNS(COLUMN_INDEX) COLUMNS };
+
+enum { BY_PROGRAMME, BY_SITE, BY_STATION, BY_SEX, BY_AGE_BAND, BY_POLICY };
+
+static const char *
+value_of_tally(const void *of, size_t column, char *room)
+{
+	const struct counted *row = of;
 	const char *sex;
+	size_t length;
 
 	switch (column) {
 	case BY_PROGRAMME:
@@ -121,36 +165,26 @@ value_of(const struct counted *row, enum grouping_column column, char *number)
 	case BY_POLICY:
 		return row->policy;
 	case BY_STATION:
-		snprintf(number, 8, "%04u", (unsigned)row->station % 10000);
-		return number;
-	case BY_SEX:
+		snprintf(room, GROUPING_ROOM, "%04u",
+			 (unsigned)row->station % 10000);
+		return room;
+	default:
 		break;
 	}
 	sex = field_word(tally_columns.field[COLUMN_sex].words, row->sex,
 			 &length);
-	memcpy(number, sex, length);
-	number[length] = '\0';
-	return number;
+	memcpy(room, sex, length);
+	room[length] = '\0';
+	return room;
 }
 
-void
-grouping_key(struct grouping *grouping, const struct counted *row, char *key)
-{
-	char number[8];
-	size_t length;
-
-	if (grouping->day.number != row->date.number) {
-		write_period(grouping->period, row->date, grouping->text);
-		grouping->day = row->date;
-	}
-	length = strlen(grouping->text);
-	memcpy(key, grouping->text, length + 1);
-	for (size_t i = 0; i < grouping->count; i++) {
-		const char *value = value_of(row, grouping->column[i], number);
-
-		key += length;
-		*key++ = GROUPING_JOINT;
-		length = strlen(value);
-		memcpy(key, value, length + 1);
-	}
-}
+const struct grouping_choice grouping_tallies = {PERIOD_DAY,
+						 "day",
+						 "site",
+						 {[BY_PROGRAMME] = "programme",
+						  [BY_SITE] = "site",
+						  [BY_STATION] = "station",
+						  [BY_SEX] = "sex",
+						  [BY_AGE_BAND] = "age_band",
+						  [BY_POLICY] = "policy"},
+						 value_of_tally};

@@ -10,26 +10,41 @@ struct group {
 	size_t key;	  /* where it begins in the text */
 	const char *name; /* the same, only while they are sorted */
 	uint32_t hash;
+	unsigned place; /* in order of making: where its sums stand */
 	long long rows; /* added, less those taken back */
-	struct sums sums;
 };
 
 static_assert(sizeof(struct tally_counts) == GROUPS_COUNTS * sizeof(int),
 	      "the sums hold every count of a tally");
 
+/* A table of zeros is one of tallies. */
+static size_t
+width_of(const struct groups *groups)
+{
+	return GROUPS_COUNTS + groups->wider;
+}
+
 void
 groups_init(struct groups *groups)
 {
+	groups_init_wide(groups, GROUPS_COUNTS);
+}
+
+void
+groups_init_wide(struct groups *groups, size_t width)
+{
 	memset(groups, 0, sizeof *groups);
+	groups->wider = width - GROUPS_COUNTS;
 }
 
 void
 groups_release(struct groups *groups)
 {
 	free(groups->group);
+	free(groups->sum);
 	free(groups->slot);
 	free(groups->text);
-	groups_init(groups);
+	groups_init_wide(groups, width_of(groups));
 }
 
 /* FNV-1a, http://www.isthe.com/chongo/tech/comp/fnv/ (from memory). */
@@ -118,6 +133,9 @@ make_room(struct groups *groups, size_t length)
 	return groups->count < UINT32_MAX - 1 &&
 	       grow((void **)&groups->group, &groups->room, groups->count + 1,
 		    sizeof *groups->group) &&
+	       grow((void **)&groups->sum, &groups->sums,
+		    (groups->count + 1) * width_of(groups),
+		    sizeof *groups->sum) &&
 	       grow((void **)&groups->text, &groups->size,
 		    groups->used + length + 1, 1) &&
 	       grow_slots(groups);
@@ -133,6 +151,9 @@ make(struct groups *groups, const char *key, uint32_t hash)
 		return NULL;
 	group = &groups->group[groups->count];
 	memset(group, 0, sizeof *group);
+	memset(groups->sum + groups->count * width_of(groups), 0,
+	       width_of(groups) * sizeof *groups->sum);
+	group->place = (unsigned)groups->count;
 	group->key = groups->used;
 	group->hash = hash;
 	memcpy(groups->text + groups->used, key, length + 1);
@@ -168,6 +189,18 @@ find_or_make(struct groups *groups, const char *key)
 	return group;
 }
 
+static const long long *
+sums_of(const struct groups *groups, const struct group *group)
+{
+	return groups->sum + group->place * width_of(groups);
+}
+
+static const struct sums *
+as_tally(const long long *sum)
+{
+	return (const struct sums *)(const void *)sum;
+}
+
 const struct sums *
 groups_find(const struct groups *groups, const char *key)
 {
@@ -176,22 +209,33 @@ groups_find(const struct groups *groups, const char *key)
 	if (groups->count == 0)
 		return NULL;
 	place = groups->slot[find_slot(groups, key, hash_of(key))];
-	return place == 0 ? NULL : &groups->group[place - 1].sums;
+	return place == 0
+		       ? NULL
+		       : as_tally(sums_of(groups, &groups->group[place - 1]));
 }
 
 bool
 groups_add(struct groups *groups, const char *key,
 	   const struct tally_counts *counts, int sign, struct fault *why)
 {
+	return groups_add_wide(groups, key, (const int *)(const void *)counts,
+			       sign, why);
+}
+
+bool
+groups_add_wide(struct groups *groups, const char *key, const int *count,
+		int sign, struct fault *why)
+{
 	struct group *group = find_or_make(groups, key);
-	const int *count = (const int *)(const void *)counts;
+	long long *sum;
 
 	if (group == NULL)
 		return fault_set(why, FAULT_INTERNAL,
 				 "no memory for another group of counts");
 	group->rows += sign;
-	for (int i = 0; i < GROUPS_COUNTS; i++)
-		group->sums.count[i] += (long long)sign * count[i];
+	sum = groups->sum + group->place * width_of(groups);
+	for (size_t i = 0; i < width_of(groups); i++)
+		sum[i] += (long long)sign * count[i];
 	return true;
 }
 
@@ -217,15 +261,40 @@ sort(struct groups *groups)
 }
 
 bool
-groups_visit(struct groups *groups, groups_see *see, void *context,
-	     struct fault *why)
+groups_visit_wide(struct groups *groups, groups_see_wide *see, void *context,
+		  struct fault *why)
 {
 	if (groups->count > 0)
 		sort(groups);
-	for (size_t i = 0; i < groups->count; i++)
-		if (groups->group[i].rows != 0 &&
-		    !see(context, groups->text + groups->group[i].key,
-			 &groups->group[i].sums, why))
+	for (size_t i = 0; i < groups->count; i++) {
+		const struct group *group = &groups->group[i];
+
+		if (group->rows != 0 && !see(context, groups->text + group->key,
+					     sums_of(groups, group), why))
 			return false;
+	}
 	return true;
+}
+
+struct visit_of_tallies {
+	groups_see *see;
+	void *context;
+};
+
+static bool
+see_tally(void *context, const char *key, const long long *sum,
+	  struct fault *why)
+{
+	const struct visit_of_tallies *visit = context;
+
+	return visit->see(visit->context, key, as_tally(sum), why);
+}
+
+bool
+groups_visit(struct groups *groups, groups_see *see, void *context,
+	     struct fault *why)
+{
+	struct visit_of_tallies visit = {see, context};
+
+	return groups_visit_wide(groups, see_tally, &visit, why);
 }

@@ -9,7 +9,8 @@
 
 /*
  * A table of sums, one per key; a key is any text. Memory grows with the
- * number of keys alone. Sums are wide enough for every tally there can be.
+ * number of keys alone. Sums are wide enough for every file there can be.
+ * Each key has so many sums as groups_init_wide says, of a tally GROUPS_COUNTS.
  */
 enum { GROUPS_COUNTS = 15 }; /* of TALLY_COUNTS; held together in groups.c */
 
@@ -21,6 +22,9 @@ struct group;
 struct groups {
 	struct group *group; /* owned */
 	size_t count, room;
+	long long *sum; /* owned; `width` of each group */
+	size_t sums;	/* room for so many */
+	size_t wider;	/* sums of a group beside GROUPS_COUNTS */
 	unsigned *slot; /* owned; place in `group` plus 1, 0 = free */
 	size_t slots;
 	char *text; /* owned; the keys, each with its NUL */
@@ -28,8 +32,10 @@ struct groups {
 	size_t last; /* place in `group` plus 1 of the last add; 0 = none */
 };
 
-/* An empty table; takes no memory yet. */
+/* An empty table of tallies' counts; takes no memory yet. */
 void groups_init(struct groups *groups);
+/* The same with `width` sums per key, at least GROUPS_COUNTS. */
+void groups_init_wide(struct groups *groups, size_t width);
 void groups_release(struct groups *groups);
 
 /* Adds the counts `sign` (1 or -1) times to the key's sums, which begin at 0.
@@ -37,7 +43,11 @@ void groups_release(struct groups *groups);
 bool groups_add(struct groups *groups, const char *key,
 		const struct tally_counts *counts, int sign, struct fault *why);
 
-/* The sums of a key, or NULL. Lives until the next add. */
+/* The same of `width` counts, those of groups_init_wide. */
+bool groups_add_wide(struct groups *groups, const char *key, const int *count,
+		     int sign, struct fault *why);
+
+/* Of tallies: the sums of a key, or NULL. Lives until the next add. */
 const struct sums *groups_find(const struct groups *groups, const char *key);
 
 /* Called per key, by the order of the keys' bytes; false stops. Keys whose
@@ -46,5 +56,11 @@ typedef bool groups_see(void *context, const char *key, const struct sums *sums,
 			struct fault *why);
 bool groups_visit(struct groups *groups, groups_see *see, void *context,
 		  struct fault *why);
+
+/* The same with the `width` sums. */
+typedef bool groups_see_wide(void *context, const char *key,
+			     const long long *sum, struct fault *why);
+bool groups_visit_wide(struct groups *groups, groups_see_wide *see,
+		       void *context, struct fault *why);
 
 #endif

@@ -66,6 +66,8 @@ yield_figure(const struct yield_cell *cell, struct yield_figures *figures)
 	if (counts->unknown < counts->people) {
 		yield_share_of(counts->attended, counts->people,
 			       &figures->uptake);
+		put_bounds(&figures->uptake_bounds, counts->attended,
+			   counts->unknown, counts->people);
 		put_time(&cell->attendance, figures);
 	}
 	for (int i = 0; i < YIELD_FINDINGS; i++) {
@@ -111,4 +113,21 @@ yield_sample(const struct yield_counts *referred,
 {
 	verified(referred, found, &sample->flagged);
 	verified(cleared, found, &sample->cleared);
+}
+
+void
+yield_measure(const struct accuracy_sample *sample,
+	      enum accuracy_measure measure, struct yield_share *share,
+	      struct fault *why)
+{
+	struct accuracy_estimate estimate;
+
+	memset(share, 0, sizeof *share);
+	why->kind = FAULT_NONE;
+	if (!accuracy_corrected(sample, measure, &estimate, why))
+		return;
+	share->has = share->has_interval = true;
+	share->value = estimate.value;
+	share->low = estimate.interval.low;
+	share->high = estimate.interval.high;
 }

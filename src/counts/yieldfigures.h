@@ -38,6 +38,8 @@ struct yield_found {
 /* Nothing is told of uptake and time as long as no outcome is known. */
 struct yield_figures {
 	struct yield_share uptake; /* attended of all people, Wilson 95 % */
+	/* The same, had none, or all, of those of unknown outcome attended. */
+	struct yield_share uptake_bounds;
 	struct yield_share by_day; /* attended by YIELD_DAY; see attendance.h */
 	bool has_median;
 	struct attendance_median median;
@@ -52,5 +54,11 @@ void yield_figure(const struct yield_cell *cell, struct yield_figures *figures);
 void yield_sample(const struct yield_counts *referred,
 		  const struct yield_counts *cleared, enum yield_finding found,
 		  struct accuracy_sample *sample);
+
+/* Sensitivity or specificity of a sample, as accuracy_corrected has it; no
+ * `has` where it cannot be estimated, and `*why` says why. */
+void yield_measure(const struct accuracy_sample *sample,
+		   enum accuracy_measure measure, struct yield_share *share,
+		   struct fault *why);
 
 #endif

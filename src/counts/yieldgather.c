@@ -78,6 +78,7 @@ yieldgather_check(const struct yield_row *row, const char **column,
 {
 	struct yield_counts counts;
 	struct batch_row its;
+	struct fault fault;
 
 	describe(row, &its);
 	if (!batch_check_codes(&its, row->policy, column, why)) {
@@ -89,8 +90,9 @@ yieldgather_check(const struct yield_row *row, const char **column,
 		return false;
 	take_counts(row, &counts);
 	*column = "people";
-	if (!yield_counts_agree(&counts, why))
-		return false;
+	if (!yield_counts_agree(&counts, &fault))
+		return fault_set(why, FAULT_INPUT, "%s; " ASK_ANEW,
+				 fault.sentence);
 	return check_chosen(row, column, why);
 }
 
@@ -187,10 +189,12 @@ add(void *gather, const void *row, uint32_t crc, bool same_head,
 }
 
 const struct batch_kind yieldgather_kind = {.what = "yield",
+					    .many = "yields",
 					    .total = "month_total",
 					    .people = "people",
 					    .schema = YIELDROWS_SCHEMA,
 					    .columns = &yield_columns,
+					    .may_be_empty = "hidden_quadrants",
 					    .other = {{"day_total", "day_total",
 						       "it is a tally; 'shoal "
 						       "collate' without "

@@ -18,7 +18,8 @@ struct counted_yield {
 	const char *programme, *site, *policy, *rule;
 	int urgency;
 	enum depth depth;     /* of the shallower eye */
-	int hidden_quadrants; /* from so many on an angle is called closed */
+	int hidden_quadrants; /* from so many on an angle is called closed;
+				 blank: no policy says */
 	struct yield_counts counts;
 	int chosen;
 };

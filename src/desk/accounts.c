@@ -69,10 +69,24 @@ say_conflict(struct accounts *accounts, const struct collate_entry *entry,
 			  (unsigned)entry->station, one, other);
 		return true;
 	}
-	if (entry->mark == best->mark)
+	if (best->copies ? entry->device == best->device
+			 : entry->mark == best->mark)
 		best = &collate->entry[best->place];
 	if (!read_other(accounts, best, why))
 		return false;
+	if (entry->device != best->device) {
+		collate_device(entry, one);
+		collate_device(best, other);
+		fault_set(reason, FAULT_INPUT,
+			  "station %04u went on from a copy of its register or "
+			  "a mended one, devices %s and %s, and '%s' tells of "
+			  "the same day, so neither counts; find out which is "
+			  "right, and take the other away",
+			  (unsigned)entry->station, one, other,
+			  best->file == entry->file ? "this file"
+						    : accounts->other.path);
+		return true;
+	}
 	fault_set(reason, FAULT_INPUT,
 		  "its content differs from the same revision in '%s', so "
 		  "neither counts; find out which is right, and take the other "
@@ -247,8 +261,9 @@ accounts_say(FILE *out, const struct ledger_line *line)
 			date, line->revision);
 	}
 	if (line->row > 0)
-		fprintf(out, "row %ld: ", line->row);
+		fprintf(out, "row %ld%s", line->row,
+			line->column[0] == '\0' ? ": " : ", ");
 	if (line->column[0] != '\0')
-		fprintf(out, "%s: ", line->column);
+		fprintf(out, "column %s: ", line->column);
 	fprintf(out, "%s\n", line->reason);
 }

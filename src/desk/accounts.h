@@ -18,7 +18,8 @@ bool accounts_visit(struct collate *collate, struct spool *spool,
 void accounts_write_header(FILE *out);
 void accounts_write_line(FILE *out, const struct ledger_line *line);
 
-/* "path: row 3: depth_25: reason", fit for a terminal, with a line feed. */
+/* "path: row 3, column depth_25: reason", fit for a terminal, with a line feed.
+ */
 void accounts_say(FILE *out, const struct ledger_line *line);
 
 #endif

@@ -31,10 +31,20 @@ static const struct command rows[] = {
 },
 {
 "screen", "[OPTIONS]", "screen people, one after another",
-"One question a line; number keys for choices; Enter takes what stands in "
-"brackets; < goes back, ? explains. A summary with the decision and its "
-"reasons comes before anything is saved, and any answer can be corrected "
-"there. < at the first question opens the menu: another grader, finish.\n"
+"In a window of at least 80 columns by 24 rows all about one person stands on "
+"one screen, the right eye on the left, as you face the person. Number keys "
+"choose, Enter goes on, arrows go to any answer, ? explains; the lowest row "
+"lists the keys. The decision grows with the answers, and nobody is called well "
+"before all is asked. When all is answered Enter saves. Esc opens the menu: "
+"another grader, take back the last person, drop this one, finish.\n"
+"\n"
+"In other windows, and with --plain, one question a line; number keys for "
+"choices; Enter takes what stands in brackets; < goes back, ? explains. A "
+"summary with the decision and its reasons comes before anything is saved, and "
+"any answer can be corrected there. < at the first question opens the menu.\n"
+"\n"
+"What is typed at a keyboard is put aside after each answer: after a power cut "
+"the unfinished person is offered at the next start. Only who is saved counts.\n"
 "\n"
 "With --csv a typed paper sheet is entered: a header naming the columns, "
 "all rows or none. Columns: number (paper serials), screened_on, site, "
@@ -52,6 +62,7 @@ static const struct command rows[] = {
 	{"date", "YYYY-MM-DD", "the day of screening, for a paper day"},
 	{"site", "NAME", "the site of that day, if not the station's"},
 	{"csv", "FILE", "enter a typed sheet; - is standard input"},
+	{"plain", NULL, "one question a line, in any window"},
 },
 0, 0, NEED_POLICY | NEED_STATION | NEED_WORDING | NEED_BOOK_WRITE, run_screen
 },
@@ -219,40 +230,18 @@ NUMBER_IS
 },
 {
 "collate", "[OPTIONS] PATH...", "one total of many tallies",
-"PATH is a tally file or a folder of them, whatever came by stick or mail; - "
-"is standard input. Prints the sums as CSV: the period of --by, the columns "
-"of --per, then every count. For each station and day only the highest "
-"revision counts, and once however often it was copied. A file that a "
-"spreadsheet has saved again is counted if and only if the check letters of "
-"every row hold.\n"
-"\n"
-"Every file is accounted for: --ledger FILE lists what was counted, what is "
-"the same again, superseded, in conflict or refused, and why. Two different "
-"files of one revision, or one station code from two laptops, are in conflict "
-"and neither counts. With anything refused or in conflict the exit status is "
-"3, and the rest is counted.\n"
-"\n"
-"--public N makes a copy that may leave the programme: counts from 1 to N - 1 "
-"and what would tell them are printed as the word hidden, and a row of fewer "
-"than N people is hidden whole; 0 stays 0. It protects one table. Publish no "
-"second one of the same days and people by other columns or periods: one "
-"subtracted from the other may tell what is hidden.\n"
-"\n"
-"--verify DIR counts the days of one station again, from the register in its "
-"folder DIR (only read), and prints per tally the people reported, the people "
-"in the register, the second divided by the first, and which columns differ. "
-"The exit status is 3 when anything differs.\n"
-"\n"
-"For example:\n"
-"  shoal collate --by month --per site,sex --ledger ledger.csv tallies/",
+collate_details,
 {
-	{"by", "PERIOD", "day (the default), week (ISO 8601), month, year, all"},
+	{"by", "PERIOD", "day (the default), week (ISO 8601), month, year, all; "
+		"of yields month, year, all (the default)"},
 	{"per", "COLUMNS", "any of programme, site, station, sex, age_band, "
-		"policy, joined by commas (default site)"},
+		"policy, joined by commas (default site); of yields urgency, "
+		"rule, depth in place of sex, age_band"},
 	{"ledger", "FILE", "what became of each file, as CSV"},
 	{"report", "FILE.html", "a page with pictures, for A4 or any screen"},
 	{"public", "N", "hide counts under N, 4 to 100; 5 and 10 are usual"},
 	{"verify", "DIR", "recount a station's tallies from its register"},
+	{"yields", NULL, "add up yields, what became of people, not tallies"},
 },
 1, COMMAND_ARGUMENTS_MOST, NEED_NOTHING, run_collate
 },

@@ -33,7 +33,13 @@ command_run run_reply;
 command_run run_replysheet; /* reply --csv */
 command_run run_collate;
 command_run run_verify; /* collate --verify */
+command_run run_yields; /* collate --yields */
 command_run run_backup;
+command_run run_restore;
+command_run run_key;
 command_run run_help;
+
+/* What 'help collate' says; it is long, so it stands beside its command. */
+extern const char collate_details[];
 
 #endif

@@ -4,22 +4,55 @@
 #include "counts/gather.h"
 #include "counts/grouping.h"
 #include "counts/groups.h"
-#include "desk/accounts.h"
 #include "desk/collating.h"
+#include "desk/outcome.h"
 #include "desk/reporting.h"
 #include "desk/sumsheet.h"
-#include "keep/safefile.h"
 
-enum { COMPLAINTS_MOST = 20 };
+/* clang-format off */
+const char collate_details[] =
+"PATH is a tally file or a folder of them, whatever came by stick or mail; - "
+"is standard input. Prints the sums as CSV: the period of --by, the columns "
+"of --per, then every count. For each station and day only the highest "
+"revision counts, and once however often it was copied. A file that a "
+"spreadsheet has saved again is counted if and only if the check letters of "
+"every row hold.\n"
+"\n"
+"Every file is accounted for: --ledger FILE lists what was counted, what is "
+"the same again, superseded, in conflict or refused, and why. Two different "
+"files of one revision, or one station code from two laptops, are in conflict "
+"and neither counts. With anything refused or in conflict the exit status is "
+"3, and the rest is counted.\n"
+"\n"
+"--public N makes a copy that may leave the programme: counts from 1 to N - 1 "
+"and what would tell them are printed as the word hidden, and a row of fewer "
+"than N people is hidden whole; 0 stays 0. It protects one table. Publish no "
+"second one of the same days and people by other columns or periods: one "
+"subtracted from the other may tell what is hidden.\n"
+"\n"
+"--verify DIR counts the days of one station again, from the register in its "
+"folder DIR (only read), and prints per tally the people reported, the people "
+"in the register, the second divided by the first, and which columns differ. "
+"The exit status is 3 when anything differs.\n"
+"\n"
+"--yields adds up the files of 'yield --send' in place of tallies, with the "
+"same care: of those referred the counts, and in per cent who attended and what "
+"was found, with 95 % intervals and the bounds if none, or all, of those of "
+"unknown outcome have it; then those not referred, and sensitivity and "
+"specificity where one policy chose whom to examine (--per policy). --per '' "
+"adds up everything. Small numbers can point to a person: not to publish.\n"
+"\n"
+"For example:\n"
+"  shoal collate --by month --per site,sex --ledger ledger.csv tallies/\n"
+"  shoal collate --yields --per station tallies/";
+/* clang-format on */
 
 struct total {
 	struct grouping grouping;
 	struct groups groups;
-	FILE *ledger;		     /* or NULL */
+	struct outcome outcome;
 	struct reporting *reporting; /* or NULL */
-	FILE *talk;
 	long under; /* counts to be hidden are smaller; 0 = none */
-	long long complaints;
 };
 
 /* A counted_see. */
@@ -29,75 +62,18 @@ see_row(void *context, const struct counted *row, int sign, struct fault *why)
 	struct total *total = context;
 	char key[GROUPING_KEY_SIZE];
 
-	grouping_key(&total->grouping, row, key);
+	grouping_key(&total->grouping, row->date, row, key);
 	return groups_add(&total->groups, key, &row->counts, sign, why);
 }
-
-/* A ledger_see. */
-static bool
-see_line(void *context, const struct ledger_line *line, struct fault *why)
-{
-	struct total *total = context;
-
-	(void)why;
-	if (total->ledger != NULL)
-		accounts_write_line(total->ledger, line);
-	if (line->status != LEDGER_REFUSED && line->status != LEDGER_CONFLICT)
-		return true;
-	if (total->complaints++ < COMPLAINTS_MOST)
-		accounts_say(total->talk, line);
-	return true;
-}
-
-/* --- what is printed ------------------------------------------------------ */
-
-static void
-say_totals(const struct total *total, const struct collating_totals *totals)
-{
-	FILE *talk = total->talk;
-	const long long *of = totals->of;
-
-	if (total->complaints > COMPLAINTS_MOST)
-		fprintf(talk, "... and %lld more; %s\n",
-			total->complaints - COMPLAINTS_MOST,
-			total->ledger == NULL ? "--ledger FILE lists all"
-					      : "the ledger lists all");
-	fprintf(talk, "%lld file%s: %lld tall%s counted", totals->files,
-		totals->files == 1 ? "" : "s", of[LEDGER_COUNTED],
-		of[LEDGER_COUNTED] == 1 ? "y" : "ies");
-	fprintf(talk, ", %lld the same again, %lld superseded, ",
-		of[LEDGER_SAME], of[LEDGER_SUPERSEDED]);
-	fprintf(talk, "%lld in conflict; %lld file%s refused",
-		of[LEDGER_CONFLICT], of[LEDGER_REFUSED],
-		of[LEDGER_REFUSED] == 1 ? "" : "s");
-	if (of[LEDGER_PASSED_OVER] > 0)
-		fprintf(talk, ", %lld passed over", of[LEDGER_PASSED_OVER]);
-	fprintf(talk, ".\n");
-}
-
-static bool
-judge(const struct collating_totals *totals, struct fault *why)
-{
-	if (totals->of[LEDGER_COUNTED] == 0)
-		return fault_set(why, FAULT_INPUT,
-				 "in what was given there is no tally to "
-				 "count");
-	if (totals->of[LEDGER_REFUSED] + totals->of[LEDGER_CONFLICT] == 0)
-		return true;
-	return fault_set(why, FAULT_INPUT,
-			 "not everything could be counted; the sums are "
-			 "without what is named above");
-}
-
-/* --- running -------------------------------------------------------------- */
 
 static bool
 read_all(struct desk *desk, const struct given *given, struct total *total,
 	 struct collating_totals *totals, struct fault *why)
 {
-	struct onlooker onlookers[2] = {
-		{.row = see_row, .line = see_line, .context = total}};
-	size_t count = 1;
+	struct onlooker onlookers[3] = {{.row = see_row, .context = total},
+					{.line = outcome_see,
+					 .context = &total->outcome}};
+	size_t count = 2;
 
 	if (total->reporting != NULL)
 		onlookers[count++] = (struct onlooker){
@@ -112,60 +88,67 @@ read_all(struct desk *desk, const struct given *given, struct total *total,
 /* Nothing is printed before all was read and the ledger stands. */
 static bool
 collate(struct desk *desk, const struct given *given, struct total *total,
-	struct safefile *ledger, struct fault *why)
+	struct fault *why)
 {
 	struct collating_totals totals;
 
-	if (!read_all(desk, given, total, &totals, why))
-		return false;
-	if (total->ledger != NULL &&
-	    !safefile_commit(ledger, SAFEFILE_SYNCED, why))
-		return false;
-	if (!sumsheet_write(&total->groups, &total->grouping, total->under,
+	if (!read_all(desk, given, total, &totals, why) ||
+	    !outcome_commit(&total->outcome, why) ||
+	    !sumsheet_write(&total->groups, &total->grouping, total->under,
 			    desk->out, why))
 		return false;
 	if (total->reporting != NULL &&
 	    !reporting_finish(total->reporting, why))
 		return false;
-	say_totals(total, &totals);
-	return judge(&totals, why);
+	return outcome_judge(&total->outcome, &totals, why);
+}
+
+static bool
+read_options(const struct given *given, struct total *total, struct fault *why)
+{
+	if (!grouping_read(&total->grouping, &grouping_tallies,
+			   given_value(given, "by"), given_value(given, "per"),
+			   why) ||
+	    !sumsheet_read_limit(given_value(given, "public"), &total->under,
+				 why))
+		return false;
+	if (total->under == 0 || !given_is(given, "report"))
+		return true;
+	return fault_set(why, FAULT_USAGE,
+			 "the report shows every count, so it is no public "
+			 "copy; give --public without --report");
+}
+
+static bool
+collate_tallies(struct desk *desk, const struct given *given, struct fault *why)
+{
+	const char *page = given_value(given, "report");
+	struct reporting reporting;
+	struct total total = {.reporting = NULL};
+	bool done;
+
+	if (page != NULL)
+		total.reporting = &reporting;
+	if (!read_options(given, &total, why) ||
+	    !outcome_begin(&total.outcome, desk->talk, &gather_kind,
+			   given_value(given, "ledger"), why))
+		return false;
+	groups_init(&total.groups);
+	done = (page == NULL || reporting_begin(&reporting, page, why)) &&
+	       collate(desk, given, &total, why);
+	groups_release(&total.groups);
+	outcome_release(&total.outcome);
+	if (page != NULL)
+		reporting_release(&reporting);
+	return done;
 }
 
 bool
 run_collate(struct desk *desk, const struct given *given, struct fault *why)
 {
-	const char *path = given_value(given, "ledger");
-	struct total total = {.talk = desk->talk};
-	const char *page = given_value(given, "report");
-	struct reporting reporting;
-	struct safefile ledger = {.out = NULL};
-	bool done;
-
+	if (given_is(given, "yields"))
+		return run_yields(desk, given, why);
 	if (given_is(given, "verify"))
 		return run_verify(desk, given, why);
-	if (!grouping_read(&total.grouping, given_value(given, "by"),
-			   given_value(given, "per"), why) ||
-	    !sumsheet_read_limit(given_value(given, "public"), &total.under,
-				 why))
-		return false;
-	if (total.under > 0 && page != NULL)
-		return fault_set(why, FAULT_USAGE,
-				 "the report shows every count, so it is no "
-				 "public copy; give --public without --report");
-	if (path != NULL) {
-		if (!safefile_open(&ledger, path, why))
-			return false;
-		total.ledger = ledger.out;
-		accounts_write_header(ledger.out);
-	}
-	groups_init(&total.groups);
-	if (page != NULL)
-		total.reporting = &reporting;
-	done = (page == NULL || reporting_begin(&reporting, page, why)) &&
-	       collate(desk, given, &total, &ledger, why);
-	groups_release(&total.groups);
-	safefile_drop(&ledger);
-	if (page != NULL)
-		reporting_release(&reporting);
-	return done;
+	return collate_tallies(desk, given, why);
 }

@@ -25,19 +25,33 @@ sumsheet_read_limit(const char *text, long *under, struct fault *why)
 	return fault_at(why, "--public");
 }
 
-static void
-write_header(const struct grouping *grouping, FILE *out)
+void
+sumsheet_write_titles(const struct grouping *grouping, FILE *out)
 {
 	for (size_t i = 0; i < grouping_titles(grouping); i++)
 		csv_write_value(out, grouping_title(grouping, i), i == 0);
+}
+
+static void
+write_header(const struct grouping *grouping, FILE *out)
+{
+	sumsheet_write_titles(grouping, out);
 	for (size_t i = 0; i < tally_count_fields.count; i++)
 		csv_write_value(out, tally_count_fields.field[i].name, false);
 	csv_end_row(out);
 }
 
-/* The period and the values, as grouping_key joined them. */
-static bool
-write_key(const char *key, FILE *out, struct fault *why)
+/* Without the letter it was sorted by. */
+static void
+write_value(const char *value, bool first, FILE *out)
+{
+	const char *order = strchr(value, GROUPING_ORDER);
+
+	csv_write_value(out, order == NULL ? value : order + 1, first);
+}
+
+bool
+sumsheet_write_key(const char *key, FILE *out, struct fault *why)
 {
 	char text[GROUPING_KEY_SIZE], *value = text, *end;
 
@@ -46,10 +60,10 @@ write_key(const char *key, FILE *out, struct fault *why)
 				 "the name of a group is too long");
 	while ((end = strchr(value, GROUPING_JOINT)) != NULL) {
 		*end = '\0';
-		csv_write_value(out, value, value == text);
+		write_value(value, value == text, out);
 		value = end + 1;
 	}
-	csv_write_value(out, value, value == text);
+	write_value(value, value == text, out);
 	return true;
 }
 
@@ -60,7 +74,7 @@ write_group(void *context, const char *key, const struct sums *sums,
 	const struct sheet *sheet = context;
 	struct hidden hidden;
 
-	if (!write_key(key, sheet->out, why))
+	if (!sumsheet_write_key(key, sheet->out, why))
 		return false;
 	hide_nothing(&hidden);
 	if (sheet->under > 0)

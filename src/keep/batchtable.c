@@ -172,6 +172,11 @@ read_value(struct batchtable *table, const struct csv_row *row, size_t column)
 	const char *text = row->value[table->place[column]];
 	struct fault why;
 
+	if (text[0] == '\0' &&
+	    strcmp(field->name, table->kind->may_be_empty) == 0) {
+		field_blank(field, table->row);
+		return true;
+	}
 	if (text[0] == '\0')
 		return refuse(table, row->row, field->name,
 			      "it is empty; " ASK_UNSAVED);

@@ -8,16 +8,30 @@
 
 enum { PIECE = 65536 };
 
-/* One piece; how many bytes, 0 at the end, -1 on an error. */
+/* One piece, whole but for the last; how many bytes, 0 at the end, -1 on an
+ * error. */
 static ssize_t
 read_piece(int input, char *bytes)
 {
-	ssize_t got;
+	ssize_t used = 0, got = 1;
 
-	do
-		got = read(input, bytes, PIECE);
-	while (got < 0 && errno == EINTR);
-	return got;
+	while (used < PIECE && got != 0) {
+		got = read(input, bytes + used, (size_t)(PIECE - used));
+		if (got < 0 && errno != EINTR)
+			return -1;
+		if (got > 0)
+			used += got;
+	}
+	return used;
+}
+
+/* The first column of every table here; without it in the first piece there is
+ * no header. */
+static bool
+has_header(char *bytes, size_t count)
+{
+	bytes[count] = '\0';
+	return strstr(bytes, "schema") != NULL;
 }
 
 /* Whether another table's line could stand here: `*line` counts the bytes of
@@ -36,7 +50,7 @@ is_text(const char *bytes, size_t count, size_t *line)
 static bool
 copy(int input, FILE *out, struct fault *why)
 {
-	char bytes[PIECE];
+	char bytes[PIECE + 1];
 	long long size = 0;
 	size_t line = 0;
 	ssize_t got;
@@ -57,7 +71,8 @@ copy(int input, FILE *out, struct fault *why)
 					 "the temporary file could not be "
 					 "written: %s",
 					 strerror(errno));
-		text = is_text(bytes, (size_t)got, &line);
+		text = is_text(bytes, (size_t)got, &line) &&
+		       (size > got || has_header(bytes, (size_t)got));
 	}
 	return true;
 }

@@ -12,8 +12,9 @@
 /*
  * A handle from which all of `input` can be read at any place: of a file, the
  * file itself; of a pipe, a copy in a file without a name. Copying ends early
- * at bytes that no table holds (a NUL, or a line over 64 KiB), so that a pipe
- * without an end is refused by whoever reads the copy. -1 with FAULT_INPUT or
+ * at bytes that no table holds (a NUL, a line over 64 KiB, no column `schema`
+ * in the first 64 KiB), so that a pipe without an end is refused by whoever
+ * reads the copy. -1 with FAULT_INPUT or
  * FAULT_OUTPUT.
  */
 int intake_open(int input, struct stat *status, struct fault *why);

@@ -5,23 +5,7 @@
 
 #include <string.h>
 
-/* The measure as a cell; what cannot be estimated is said below the table. */
-static void
-put_measure(const struct accuracy_sample *sample, enum accuracy_measure measure,
-	    struct yield_share *share, struct fault *why)
-{
-	struct accuracy_estimate estimate;
-
-	memset(share, 0, sizeof *share);
-	why->kind = FAULT_NONE;
-	if (!accuracy_corrected(sample, measure, &estimate, why))
-		return;
-	share->has = share->has_interval = true;
-	share->value = estimate.value;
-	share->low = estimate.interval.low;
-	share->high = estimate.interval.high;
-}
-
+/* What cannot be estimated is said below the table. */
 static const struct leaf_column accuracy_columns[] = {{"95 % interval (logit)",
 						       27},
 						      {"sensitivity %", 18},
@@ -48,8 +32,8 @@ write_condition(const struct yield_counts *referred,
 	char words[2][YIELDWORDS_SIZE], missed[2 * YIELDWORDS_SIZE];
 
 	yield_sample(referred, cleared, found[condition], &sample);
-	put_measure(&sample, ACCURACY_SENSITIVITY, &share[0], &why[0]);
-	put_measure(&sample, ACCURACY_SPECIFICITY, &share[1], &why[1]);
+	yield_measure(&sample, ACCURACY_SENSITIVITY, &share[0], &why[0]);
+	yield_measure(&sample, ACCURACY_SPECIFICITY, &share[1], &why[1]);
 	if (!share[0].has || share[0].high - share[0].low > 0.2)
 		*is_small = true;
 	snprintf(missed, sizeof missed, "%lld of %lld", sample.cleared.diseased,

@@ -97,6 +97,7 @@ next_order(int *order, int count)
 
 #define A "AAAAAA"
 #define Z "ZZZZZZ"
+#define A2 "AAAAZZ" /* a register that went on from a copy of A's */
 
 static const struct {
 	const char *title;
@@ -144,6 +145,24 @@ static const struct {
 	 "xxc"},
 	{"two laptops, older revisions too",
 	 {{14, 20522, 1, A, 7}, {14, 20522, 2, A, 8}, {14, 20523, 1, Z, 9}},
+	 "xxx"},
+	{"a copy goes on where the first one ended",
+	 {{14, 20522, 2, A, 7}, {14, 20523, 1, A, 8}, {14, 20524, 1, A2, 9}},
+	 "ccc"},
+	{"a day of both, by equal revisions",
+	 {{14, 20522, 1, A, 7}, {14, 20522, 1, A2, 8}, {14, 20523, 1, A, 9}},
+	 "xxc"},
+	{"an older copy does not replace a day by a higher revision",
+	 {{14, 20522, 1, A, 7},
+	  {14, 20522, 2, A, 8},
+	  {14, 20522, 3, A2, 9},
+	  {14, 20523, 1, A2, 6}},
+	 "xxxc"},
+	{"nor by an equal one",
+	 {{14, 20522, 1, A, 7}, {14, 20522, 2, A, 8}, {14, 20522, 2, A2, 9}},
+	 "xxx"},
+	{"a copy, and another laptop besides",
+	 {{14, 20522, 1, A, 7}, {14, 20523, 1, A2, 8}, {14, 20524, 1, Z, 9}},
 	 "xxx"},
 	{"the highest revisions there are",
 	 {{9999, 47481, 999999, A, 7},

@@ -11,12 +11,12 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { CASE_SIZE = 65536, CASE_COLUMNS = 30, CASE_ROWS = 8 };
+enum { CASE_SIZE = 65536, CASE_COLUMNS = 48, CASE_ROWS = 8 };
 
 /* The values of a table, the header as row 0. */
 struct casetable {
 	int rows, columns;
-	char value[CASE_ROWS][CASE_COLUMNS + 2][64];
+	char value[CASE_ROWS][CASE_COLUMNS][64];
 };
 
 /* Made by hand from the format's words, not by the program's writer. */
@@ -46,7 +46,8 @@ case_split(const char *line, struct casetable *table)
 		if (*line++ == '\0')
 			break;
 	}
-	table->rows++;
+	if (table->rows++ == 0)
+		table->columns = column;
 }
 
 /* The letters of a row over its values as they stand. */
@@ -56,10 +57,10 @@ case_sign(struct casetable *table, int row)
 	struct mark mark;
 
 	mark_init(&mark);
-	for (int i = 0; i + 1 < CASE_COLUMNS; i++)
+	for (int i = 0; i + 1 < table->columns; i++)
 		mark_add(&mark, table->value[row][i]);
 	mark_write(&mark, MARK_ROW_LETTERS,
-		   table->value[row][CASE_COLUMNS - 1]);
+		   table->value[row][table->columns - 1]);
 }
 
 static inline void
@@ -81,7 +82,6 @@ case_begin(struct casetable *table)
 				   "0014,QWERTZ,2026-03-10,2,closed,VYZXCS";
 
 	table->rows = 0;
-	table->columns = CASE_COLUMNS;
 	case_split(case_header, table);
 	for (size_t i = 0; i < sizeof case_rows / sizeof case_rows[0]; i++)
 		case_add(table, head, case_rows[i]);

@@ -86,7 +86,8 @@ Test(spool, a_changed_file_is_noticed)
 
 /* --- standard input ------------------------------------------------------- */
 
-/* How many bytes of `count` of `byte` written into a pipe are put aside. */
+/* How many bytes of `count` of `byte` written into a pipe are put aside: in
+ * lines when `lines`, with a column `schema` when 2. */
 static long long
 put_aside(char byte, int lines, size_t count)
 {
@@ -100,9 +101,11 @@ put_aside(char byte, int lines, size_t count)
 
 		close(ends[0]);
 		memset(line, byte, sizeof line);
+		if (lines) {
+			memcpy(line, lines > 1 ? "schema," : "scheme,", 7);
+			line[sizeof line - 1] = '\n';
+		}
 		for (size_t i = 0; i < count; i += sizeof line) {
-			if (lines)
-				line[sizeof line - 1] = '\n';
 			if (write(ends[1], line, sizeof line) < 0)
 				break;
 		}
@@ -118,10 +121,11 @@ put_aside(char byte, int lines, size_t count)
 
 Test(spool, a_pipe_is_put_aside_until_it_is_no_table, .timeout = 20)
 {
-	cr_expect_eq(put_aside('a', 1, 1000000), 1000000);
+	cr_expect_eq(put_aside('a', 2, 1000000), 1000000);
 	/* Without an end, or as good as: given up early. */
-	cr_expect_lt(put_aside('\0', 1, 1UL << 40), 1 << 20);
+	cr_expect_lt(put_aside('\0', 2, 1UL << 40), 1 << 20);
 	cr_expect_lt(put_aside('a', 0, 1UL << 40), 1 << 20);
+	cr_expect_lt(put_aside('a', 1, 1UL << 40), 1 << 20);
 }
 
 /* A file is read where it is; from its middle it is copied, as a pipe is. */

@@ -13,7 +13,6 @@ short_tally(struct casetable *table)
 				   "2,open,VYZXCS";
 
 	table->rows = 0;
-	table->columns = CASE_COLUMNS;
 	case_split(case_header, table);
 	case_add(table, head, "F,40-49,3,1,1,1,0,1,1,1,0,0,0,0,0,1,0,1,2,4");
 	case_add(table, head, "M,70+,1,0,0,0,1,0,0,0,0,0,0,0,1,0,1,2,2,4");
