@@ -15,9 +15,46 @@
 "\n" \
 "A file that is there is replaced only when it is an older copy of the same " \
 "register, which has nothing that this one has not. The copy holds names: " \
-"keep it as safe as the laptop.", \
-{{NULL, NULL, NULL}}, \
+"keep it as safe as the laptop, or seal it.\n" \
+"\n" \
+"With --to-key it is sealed to the programme's public key, named .sealed in a " \
+"folder: no password is needed at the camp, and who finds the stick can read " \
+"nothing. 'shoal key' makes the pair of keys.", \
+{ \
+	{"to-key", NULL, "seal it to the key under [backup] in station.ini"}, \
+	{"key", "FILE", "seal it to the public key in FILE"}, \
+}, \
 1, 1, NEED_STATION | NEED_BOOK_READ, run_backup \
+}, \
+{ \
+"restore", "FILE [OPTIONS]", "bring the register back from a copy", \
+"On another laptop set up the station first, with 'shoal start' and the same " \
+"code, and bring its policy.ini. The copy is checked before anything is changed. " \
+"The register that stands in the folder is kept aside, never removed; when it " \
+"has entries that the copy does not have, or cannot be read, that is said, and " \
+"nothing is done until the word is typed.\n" \
+"\n" \
+"A copy may be older than the last slip given out. So numbers go on where surely " \
+"nobody has one: after the last, or, where that is not known, from the next " \
+"thousand. And 'shoal collate' tells the restored register from the one before " \
+"and names every day that both report.", \
+{ \
+	{"key", "FILE", "the private key, for a sealed copy"}, \
+	{"yes", NULL, "do not ask"}, \
+}, \
+1, 1, NEED_STATION, run_restore \
+}, \
+{ \
+"key", "FILE [OPTIONS]", "make the pair of keys for sealed copies", \
+"To be done once, in the programme's office. Writes the private key to FILE and " \
+"prints the public one, as the line for [backup] in station.ini of every " \
+"laptop. Seven letters at its end make that a mistyped key is refused. Whoever " \
+"has FILE can read every sealed copy; without it nobody can: keep a second one " \
+"in another safe place.", \
+{ \
+	{"show", NULL, "print the public key that belongs to FILE"}, \
+}, \
+1, 1, NEED_NOTHING, run_key \
 },
 /* clang-format on */
 

@@ -2,6 +2,8 @@
 #include "keep/backup.h"
 
 #include "base/text.h"
+#include "keep/scrub.h"
+#include "keep/sealing.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -132,6 +134,27 @@ is_older_copy(const struct book *book, const struct book *old,
 }
 
 static bool
+is_older_sealed(const struct book *book, const char *path, struct fault *why)
+{
+	struct sealing_label label;
+	struct copy_facts here;
+	struct book source;
+	bool sealed, done;
+
+	if (!sealing_look(path, &sealed, &label, why))
+		return false;
+	if (!sealed || label.station != book->station ||
+	    strcmp(label.device, book->device) != 0)
+		return fault_set(why, FAULT_INPUT,
+				 "it is no sealed copy of this register");
+	done = register_open_copy(&source, book->store.path, why) &&
+	       copies_read_facts(&source, &here, why);
+	register_close(&source);
+	return done && (label.entries <= here.entries ||
+			fault_set(why, FAULT_INPUT, "it has more entries"));
+}
+
+static bool
 may_be_replaced(const struct backup *backup, const struct book *book,
 		struct fault *why)
 {
@@ -141,9 +164,13 @@ may_be_replaced(const struct backup *backup, const struct book *book,
 
 	if (backup->care == SAFEFILE_FIRST)
 		return true;
-	done = register_open_copy(&old, backup->path, why) &&
-	       is_older_copy(book, &old, why);
-	register_close(&old);
+	if (backup->is_sealed) {
+		done = is_older_sealed(book, backup->path, why);
+	} else {
+		done = register_open_copy(&old, backup->path, why) &&
+		       is_older_copy(book, &old, why);
+		register_close(&old);
+	}
 	if (done)
 		return true;
 	text_copy(reason, sizeof reason, why->sentence);
@@ -156,26 +183,19 @@ may_be_replaced(const struct backup *backup, const struct book *book,
 
 /* --- making --------------------------------------------------------------- */
 
-/* By a connection of its own, which writes nothing but the copy. */
 static bool
 copy_into(const struct book *book, const char *target,
 	  struct copy_counts *before, struct fault *why)
 {
-	const char *values[] = {target};
 	struct book source = {.form = book->form};
 	bool done = store_open(&source.store, book->store.path, why) &&
 		    copies_count(&source, before, why);
 
-	/* From here on what fails is the copy. */
-	if (done) {
-		text_copy(source.store.path, sizeof source.store.path, target);
-		done = store_put(&source.store, "VACUUM INTO ?1", values, 1,
-				 why);
-		if (!done)
-			why->kind = FAULT_OUTPUT;
-	}
 	store_close(&source.store);
-	return done;
+	if (!done || copies_make(book->store.path, target, why))
+		return done;
+	why->kind = FAULT_OUTPUT;
+	return false;
 }
 
 static bool
@@ -212,15 +232,6 @@ fill(struct safefile *file, const struct book *book, struct copy_counts *before,
 	       match(book, before, file->temporary, why);
 }
 
-bool
-backup_fill(struct safefile *file, const struct book *book,
-	    struct copy_facts *facts, struct fault *why)
-{
-	struct copy_counts before;
-
-	return fill(file, book, &before, facts, why);
-}
-
 /* Where the disk failed SQLite leaves its journal as well. */
 static void
 drop(struct safefile *file)
@@ -249,4 +260,42 @@ backup_write(struct backup *backup, const struct book *book, struct fault *why)
 		return false;
 	safefile_forget(backup->path);
 	return match(book, &before, backup->path, why);
+}
+
+static bool
+seal(struct backup *backup, const struct book *book, const char *plain,
+     const struct key *key, struct fault *why)
+{
+	struct sealing_label label = {book->station, "", backup->facts.entries};
+	struct safefile sealed;
+
+	text_copy(label.device, sizeof label.device, book->device);
+	if (!safefile_open(&sealed, backup->path, why))
+		return false;
+	if (sealing_seal(plain, &sealed, &label, key, why))
+		return safefile_commit(&sealed, backup->care, why);
+	safefile_drop(&sealed);
+	return false;
+}
+
+bool
+backup_write_sealed(struct backup *backup, const struct book *book,
+		    const struct key *key, struct fault *why)
+{
+	char place[STOREFILE_PATH_SIZE + sizeof ".copy"];
+	struct copy_counts before;
+	struct safefile plain;
+	bool done;
+
+	snprintf(place, sizeof place, "%s.copy", book->store.path);
+	if (!may_be_replaced(backup, book, why) ||
+	    !safefile_open(&plain, place, why))
+		return false;
+	done = fill(&plain, book, &before, &backup->facts, why) &&
+	       seal(backup, book, plain.temporary, key, why);
+	done = scrub_file(plain.temporary,
+			  done ? why : &(struct fault){FAULT_NONE, ""}) &&
+	       done;
+	drop(&plain);
+	return done;
 }

@@ -6,6 +6,7 @@
 #include "base/fault.h"
 #include "keep/book.h"
 #include "keep/copies.h"
+#include "keep/keytext.h"
 #include "keep/safefile.h"
 
 #include <stdbool.h>
@@ -45,9 +46,11 @@ bool backup_place(struct backup *backup, const struct book *book,
 bool backup_write(struct backup *backup, const struct book *book,
 		  struct fault *why);
 
-/* The steps before it is put in place, for a copy that is sealed afterwards:
- * `file` is open, and holds a checked copy under its temporary name. */
-bool backup_fill(struct safefile *file, const struct book *book,
-		 struct copy_facts *facts, struct fault *why);
+/* The same, sealed to a public key (sealing.h). What is sealed is made first in
+ * the station's own folder, so that no name reaches the stick unsealed. A
+ * sealed file that is there is replaced when its first line tells of the same
+ * register with no more entries. */
+bool backup_write_sealed(struct backup *backup, const struct book *book,
+			 const struct key *key, struct fault *why);
 
 #endif

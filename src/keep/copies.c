@@ -215,6 +215,23 @@ copies_count(struct book *book, struct copy_counts *counts, struct fault *why)
 	return true;
 }
 
+/* By a connection of its own, which writes nothing but the copy: what fails is
+ * the copy. */
+bool
+copies_make(const char *from, const char *to, struct fault *why)
+{
+	const char *values[] = {to};
+	struct store store;
+	bool done = store_open(&store, from, why);
+
+	if (done) {
+		text_copy(store.path, sizeof store.path, to);
+		done = store_put(&store, "VACUUM INTO ?1", values, 1, why);
+	}
+	store_close(&store);
+	return done;
+}
+
 static bool
 match_table(struct book *book, int table, long long before, struct fault *why)
 {

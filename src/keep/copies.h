@@ -46,6 +46,10 @@ struct copy_counts {
 bool copies_count(struct book *book, struct copy_counts *counts,
 		  struct fault *why);
 
+/* Copies the register at `from` into the empty file `to`, by SQLite and while
+ * others may save. */
+bool copies_make(const char *from, const char *to, struct fault *why);
+
 /* Whether every row of the copy is a row of the register, value by value, and
  * no table has fewer than before it was made: what was saved meanwhile may be
  * in it or not. FAULT_OUTPUT when not. */

@@ -4,6 +4,7 @@
 #include "base/number.h"
 #include "base/text.h"
 #include "keep/entry.h"
+#include "keep/serials.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -33,6 +34,7 @@ next_serial(struct book *book, int *serial, struct fault *why)
 	char least[REFNUM_SIZE], most[REFNUM_SIZE], found[REFNUM_SIZE];
 	const char *values[] = {least, most};
 	struct refnum last = {0, 0};
+	int from;
 
 	snprintf(least, sizeof least, "%04d-", book->station);
 	snprintf(most, sizeof most, "%04d-%05d", book->station,
@@ -44,6 +46,10 @@ next_serial(struct book *book, int *serial, struct fault *why)
 		return false;
 	if (found[0] != '\0' && !refnum_read(found, &last, why))
 		return store_misread(why);
+	if (!serials_read_from(&book->store, &from, why))
+		return false;
+	if (from > last.serial)
+		last.serial = from - 1;
 	if (last.serial >= REGISTER_SERIAL_MOST)
 		return fault_set(why, FAULT_REGISTER,
 				 "station %04d has given out all its numbers "

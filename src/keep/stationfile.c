@@ -5,6 +5,7 @@
 #include "base/refnum.h"
 #include "base/text.h"
 #include "keep/inifile.h"
+#include "keep/keytext.h"
 
 #include <string.h>
 
@@ -39,12 +40,18 @@ KEY(language, "language", language, 3, FIELD_OPTIONAL,
 	"language of the patient slip"),
 };
 
+static const struct field backup_keys[] = {
+KEY(public_key, "key", text, 120, FIELD_OPTIONAL,
+	"public key of sealed copies"),
+};
+
 #define TABLE(rows) {rows, sizeof (rows) / sizeof (rows)[0]}
 
 const struct station_section station_sections[STATION_SECTIONS] = {
 	{"station", TABLE(station_keys)},
 	{"clinic", TABLE(clinic_keys)},
 	{"slip", TABLE(slip_keys)},
+	{"backup", TABLE(backup_keys)},
 };
 /* clang-format on */
 
@@ -54,6 +61,23 @@ station_init(struct station *station)
 	for (int i = 0; i < STATION_SECTIONS; i++)
 		fields_blank(station_sections[i].fields, station);
 	text_copy(station->language, sizeof station->language, "en");
+}
+
+/* A mistyped key would be found out only when a copy has to be opened. */
+static int
+check_key(const struct ini *ini, const struct station *station,
+	  fault_hear *hear, void *context)
+{
+	const struct ini_entry *entry = ini_find(ini, "backup", "key");
+	struct fault one;
+	struct key key;
+
+	if (station->public_key[0] == '\0' ||
+	    keytext_read(station->public_key, KEY_PUBLIC, &key, &one))
+		return 0;
+	ini_tell(ini, entry == NULL ? 0 : entry->line, hear, context, "key: %s",
+		 one.sentence);
+	return 1;
 }
 
 static bool
@@ -77,6 +101,7 @@ fill_station(const struct ini *ini, struct station *station, fault_hear *hear,
 		faults += ini_fill(ini, section->name, section->fields, station,
 				   hear, context);
 	}
+	faults += check_key(ini, station, hear, context);
 	return ini_conclude(ini, faults, why);
 }
 

@@ -29,17 +29,18 @@ struct station {
 	char clinic_cost[STATION_TEXT_SIZE];
 	char clinic_phone[STATION_TEXT_SIZE];
 	char language[4]; /* "en": two or three small letters */
+	char public_key[STATION_TEXT_SIZE]; /* see keytext.h */
 };
 
-/* The file's sections [station], [clinic], [slip]. In the file the keys are
- * code, programme, site, phone; name, address, days, door, cost, phone;
- * language. */
+/* The file's sections [station], [clinic], [slip], [backup]. In the file the
+ * keys are code, programme, site, phone; name, address, days, door, cost,
+ * phone; language; key, which keytext_read takes. */
 struct station_section {
 	const char *name;
 	struct fields fields; /* offsets into struct station */
 };
 
-enum { STATION_SECTIONS = 3 };
+enum { STATION_SECTIONS = 4 };
 extern const struct station_section station_sections[STATION_SECTIONS];
 
 /* A station of which nothing is known but that it prints in English. */

@@ -127,7 +127,7 @@ Test(stationfile, writing_changes_values_and_nothing_else)
 		from += length + 1;
 		to += written + 1;
 	}
-	cr_expect_eq(keys, 11);
+	cr_expect_eq(keys, 12);
 	cr_expect_not_null(strstr(text, "\ncode = 0014\n"));
 	cr_expect_not_null(strstr(text, "\nphone = \"000 1234\"\n"));
 	cr_expect_not_null(strstr(text, "\nphone = \"000 5678\"\n"));

@@ -1,0 +1,24 @@
+/* renew.h: a register that goes on from a copy, or from what was left. */
+#ifndef SHOAL_KEEP_RENEW_H
+#define SHOAL_KEEP_RENEW_H
+
+#include "base/fault.h"
+
+/*
+ * What such a register has of its own: a device of the same family
+ * (register_draw_device), so that its tallies are told from those made before,
+ * which it may not know; and the serial from which it gives out numbers
+ * (serials.h). The former device stays in its table `station`, as device_1 and
+ * so on.
+ */
+
+/* Writes both into the file at `path`, which no station uses yet, and which is
+ * of this program's form or an older one. FAULT_REGISTER. */
+bool renew_register(const char *path, int serial_from, struct fault *why);
+
+/* The next serial after the last one that is surely known, where so many may
+ * have been given out since that nobody knows of: the first of the next round
+ * `step`; at most 90001, which means that none is left. */
+int renew_serial(int last, int step);
+
+#endif
