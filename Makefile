@@ -15,7 +15,8 @@ WERROR     ?=
 SOURCES := $(sort $(wildcard src/*/*.c))
 TESTS   := $(sort $(wildcard tests/*/test_*.c))
 FORMAT  := $(sort $(wildcard src/*/*.[ch] tests/*/*.[ch]))
-TEXTS   := policy station plan wording_en slip_html training_html report_html \
+TEXTS   := policy station plan wording_en wording_fr wording_es wording_sw \
+	wording_ar slip_html training_html report_html \
 	reply_css forms_css register_html handslip_html tallysheet_html \
 	replysheet_html gradingcard_html
 
@@ -95,6 +96,10 @@ $(B)/texts/policy.c:     config/policy.ini
 $(B)/texts/station.c:    config/station.ini
 $(B)/texts/plan.c:       config/plan.ini
 $(B)/texts/wording_en.c: config/wording-en.ini
+$(B)/texts/wording_fr.c: config/wording-fr.ini
+$(B)/texts/wording_es.c: config/wording-es.ini
+$(B)/texts/wording_sw.c: config/wording-sw.ini
+$(B)/texts/wording_ar.c: config/wording-ar.ini
 $(B)/texts/slip_html.c:  fieldforms/slip.html
 $(B)/texts/training_html.c: fieldforms/training.html
 $(B)/texts/report_html.c: fieldforms/report.html

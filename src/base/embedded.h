@@ -24,6 +24,16 @@ extern const size_t embedded_station_size;
 extern const unsigned char embedded_wording_en[];
 extern const size_t embedded_wording_en_size;
 
+/* config/wording-LL.ini: the same words in French, Spanish, Swahili, Arabic. */
+extern const unsigned char embedded_wording_fr[];
+extern const size_t embedded_wording_fr_size;
+extern const unsigned char embedded_wording_es[];
+extern const size_t embedded_wording_es_size;
+extern const unsigned char embedded_wording_sw[];
+extern const size_t embedded_wording_sw_size;
+extern const unsigned char embedded_wording_ar[];
+extern const size_t embedded_wording_ar_size;
+
 /* fieldforms/slip.html: the template of the printed slip. */
 extern const unsigned char embedded_slip_html[];
 extern const size_t embedded_slip_html_size;

@@ -100,7 +100,8 @@ NUMBER_IS
 {
 	{"html", NULL, "one page for A5, to print from a browser"},
 	{"narrow", NULL, "40 columns, for receipt printers"},
-	{"language", "LL", "another wording file than the station's"},
+	{"language", "LL", "en, fr, es, sw, ar, or that of a wording-LL.ini in "
+		"the station's folder; without it the station's own"},
 	{"out", "FILE", "write there; - is standard output"},
 },
 1, 1, NEED_POLICY | NEED_STATION | NEED_WORDING | NEED_BOOK_READ, run_slip
@@ -121,7 +122,7 @@ NUMBER_IS
 {
 	{"pads", "N", "so many pads (default 1)"},
 	{"from", "SERIAL", "the first number of the first pad (default 90001)"},
-	{"language", "LL", "another wording file than the station's"},
+	{"language", "LL", "as for 'shoal slip'"},
 },
 1, 1, NEED_POLICY | NEED_STATION | NEED_WORDING, run_forms
 },
@@ -345,6 +346,7 @@ collate_details,
 	{"by-week", NULL, "over time by week instead of month"},
 	{"html", NULL, "a page for A4, to print from a browser"},
 	{"sheet", NULL, "the empty sheet for a training, as a page"},
+	{"language", "LL", "of that sheet: en, fr, es, sw, ar (default en)"},
 	{"out", "FILE", "write there; - is standard output"},
 },
 0, 1, NEED_DAY, run_agree

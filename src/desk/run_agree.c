@@ -1,22 +1,24 @@
 /* run_agree.c: how far graders agree with a reference. */
 #include "desk/run.h"
 
-#include "base/embedded.h"
 #include "clinic/cutoffs.h"
 #include "desk/agreepage.h"
 #include "keep/safefile.h"
+#include "paper/forms.h"
 
 #include <string.h>
 
 /* The page, or the sheet for a training when there is none. */
-static void
-write_what(const struct agreepage *page, FILE *out)
+static bool
+write_what(const struct desk *desk, const struct agreepage *page, FILE *out,
+	   struct fault *why)
 {
-	if (page != NULL)
-		agreepage_write(page, out);
-	else
-		fwrite(embedded_training_html, 1, embedded_training_html_size,
-		       out);
+	struct form_facts facts = {.wording = &desk->wording};
+
+	if (page == NULL)
+		return form_write(FORM_TRAINING, &facts, out, why);
+	agreepage_write(page, out);
+	return true;
 }
 
 static bool
@@ -25,13 +27,14 @@ write_to(const struct desk *desk, const struct agreepage *page,
 {
 	struct safefile file;
 
-	if (path == NULL || strcmp(path, "-") == 0) {
-		write_what(page, desk->out);
-		return true;
-	}
+	if (path == NULL || strcmp(path, "-") == 0)
+		return write_what(desk, page, desk->out, why);
 	if (!safefile_open(&file, path, why))
 		return false;
-	write_what(page, file.out);
+	if (!write_what(desk, page, file.out, why)) {
+		safefile_drop(&file);
+		return false;
+	}
 	return safefile_commit(&file, SAFEFILE_SYNCED, why);
 }
 
@@ -70,15 +73,26 @@ agree(struct desk *desk, const struct given *given, struct fault *why)
 	return true;
 }
 
+/* The sheet needs no station: English unless told otherwise. */
+static bool
+sheet(struct desk *desk, const struct given *given, struct fault *why)
+{
+	const char *language = given_value(given, "language");
+
+	return wording_read(&desk->wording, desk->folder,
+			    language == NULL ? "en" : language, desk_hear, desk,
+			    why) &&
+	       write_to(desk, NULL, given_value(given, "out"), why);
+}
+
 bool
 run_agree(struct desk *desk, const struct given *given, struct fault *why)
 {
-	bool sheet = given_is(given, "sheet");
+	bool empty = given_is(given, "sheet");
 
-	if (sheet == (given->arguments == 1))
+	if (empty == (given->arguments == 1))
 		return fault_set(why, FAULT_USAGE,
 				 "give either the FILE with the gradings or "
 				 "--sheet for a sheet to print");
-	return sheet ? write_to(desk, NULL, given_value(given, "out"), why)
-		     : agree(desk, given, why);
+	return empty ? sheet(desk, given, why) : agree(desk, given, why);
 }

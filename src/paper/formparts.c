@@ -43,6 +43,23 @@ form_given(const struct form_facts *facts, const char *key, const char *value,
 	fputs("</span>\n", out);
 }
 
+enum eye
+form_eye(const struct form_facts *facts, int place)
+{
+	return (place == 0) != wording_is_rtl(facts->wording) ? EYE_RIGHT
+							      : EYE_LEFT;
+}
+
+void
+form_write_review(const struct form_facts *facts, FILE *out)
+{
+	if (wording_is_reviewed(facts->wording))
+		return;
+	fputs("<p class=\"review\">", out);
+	form_words(facts, "approval.wording_not_reviewed", out);
+	fputs("</p>\n", out);
+}
+
 struct refnum
 form_number(const struct form_facts *facts, int index)
 {

@@ -5,6 +5,7 @@
 #include "base/field.h"
 #include "base/refnum.h"
 #include "clinic/agebands.h"
+#include "clinic/findings.h"
 #include "keep/stationfile.h"
 #include "paper/wording.h"
 
@@ -35,6 +36,13 @@ void form_word(const struct form_facts *facts, const char *section,
 /* "<b>WORDS</b> VALUE", or a line to write on where the value is "". */
 void form_given(const struct form_facts *facts, const char *key,
 		const char *value, FILE *out);
+
+/* The eye at a place (0 or 1) of a row, in the order of reading: on paper the
+ * right eye stands on the left whatever the language. */
+enum eye form_eye(const struct form_facts *facts, int place);
+
+/* That nobody has reviewed the words yet; nothing when somebody has. */
+void form_write_review(const struct form_facts *facts, FILE *out);
 
 /* The number of person `index` (from 0); a code for scanners with it. */
 struct refnum form_number(const struct form_facts *facts, int index);

@@ -108,10 +108,25 @@ write_headings(const struct form_facts *facts, FILE *out)
 	fputs("</th></tr></thead>\n", out);
 }
 
+/* In the words of the wording; where those are others, what is typed in for
+ * them stands below. */
+static void
+write_yes_no(const struct form_facts *facts, FILE *out)
+{
+	const char *yes = wording_text(facts->wording, "answer.yes");
+
+	form_words(facts, "answer.yes", out);
+	fputc(' ', out);
+	form_words(facts, "answer.no", out);
+	if (yes != NULL && strcmp(yes, "yes") != 0)
+		fputs("<small>yes no</small>", out);
+}
+
 /* What is circled: numbers of findings with 0 for none, numbers of reasons,
  * or the words themselves where they are a letter or two. */
 static void
-write_circles(const struct paper_column *column, FILE *out)
+write_circles(const struct form_facts *facts, const struct paper_column *column,
+	      FILE *out)
 {
 	const struct field *field = fields_find(paper_row_fields, column->name);
 	const char *word;
@@ -123,11 +138,13 @@ write_circles(const struct paper_column *column, FILE *out)
 		     paper_finding(column->group, i) != FINDING_COUNT; i++)
 			fprintf(out, " %d", i);
 	} else if (strchr(field->words, '|') != NULL) {
-		bool numbers = strncmp(field->name, "not_", 4) == 0;
-
+		if (strcmp(field->words, "yes|no") == 0) {
+			write_yes_no(facts, out);
+			return;
+		}
 		for (int i = 0;
 		     (word = field_word(field->words, i, &length)) != NULL; i++)
-			if (numbers)
+			if (strncmp(field->name, "not_", 4) == 0)
 				fprintf(out, "%s%d", i > 0 ? " " : "", i + 1);
 			else
 				fprintf(out, "%s%.*s", i > 0 ? " " : "",
@@ -149,10 +166,12 @@ write_line(const struct form_facts *facts, int index, FILE *out)
 		if (i == 0)
 			form_write_number(facts, index, out);
 		else
-			write_circles(&paper_columns[i], out);
+			write_circles(facts, &paper_columns[i], out);
 		fputs("</td>", out);
 	}
-	fputs("<td class=\"circle thick\">T U R N</td></tr>\n", out);
+	fputs("<td class=\"circle thick\">", out);
+	form_words(facts, "forms.register_sent_letters", out);
+	fputs("</td></tr>\n", out);
 }
 
 static void
@@ -207,7 +226,10 @@ write_keys(const struct form_facts *facts, FILE *out)
 	form_words(facts, "forms.register_typing", out);
 	fputs("<small>", out);
 	form_write_header(out);
-	fputs("</small></p>\n", out);
+	fputs("</small> ", out);
+	if (!wording_is_reviewed(facts->wording))
+		form_words(facts, "approval.wording_not_reviewed", out);
+	fputs("</p>\n", out);
 }
 
 static void

@@ -8,6 +8,9 @@
 
 enum { NAME_SIZE = 48, PER_QUADRANT = 5 };
 
+static const char *const eye_keys[EYE_COUNT] = {
+	[EYE_RIGHT] = "slip.right_eye", [EYE_LEFT] = "slip.left_eye"};
+
 /* Named NAME_EYE or NAME_EYE_QUADRANT. */
 static bool
 is_of_eye(const struct field *field, enum eye eye)
@@ -100,17 +103,18 @@ write_drawing(const struct form_facts *facts, enum eye eye, FILE *out)
 {
 	bool nose_right = eye == EYE_RIGHT;
 
-	fprintf(out,
-		"<svg class=\"quadrants\" viewBox=\"0 0 200 200\" "
-		"font-size=\"10\" role=\"img\"><title>%s</title>"
-		"<g fill=\"none\" stroke=\"#000\" stroke-width=\"1.5\">"
-		"<circle cx=\"100\" cy=\"100\" r=\"82\" />"
-		"<circle cx=\"100\" cy=\"100\" r=\"56\" />"
-		"<circle cx=\"100\" cy=\"100\" r=\"22\" />"
-		"<path d=\"M42 42 84 84M158 42 116 84M42 158 84 116M158 158 "
-		"116 "
-		"116\" /></g>",
-		eye_name(eye));
+	fputs("<svg class=\"quadrants\" viewBox=\"0 0 200 200\" "
+	      "font-size=\"10\" role=\"img\"><title>",
+	      out);
+	form_words(facts, eye_keys[eye], out);
+	fputs("</title><g fill=\"none\" stroke=\"#000\" stroke-width=\"1.5\">"
+	      "<circle cx=\"100\" cy=\"100\" r=\"82\" />"
+	      "<circle cx=\"100\" cy=\"100\" r=\"56\" />"
+	      "<circle cx=\"100\" cy=\"100\" r=\"22\" />"
+	      "<path d=\"M42 42 84 84M158 42 116 84M42 158 84 116M158 158 "
+	      "116 "
+	      "116\" /></g>",
+	      out);
 	write_label(facts, "reply.superior", 100, 13, out);
 	write_label(facts, "reply.inferior", 100, 195, out);
 	write_label(facts, "reply.nasal", nose_right ? 139 : 61, 103, out);
@@ -163,10 +167,7 @@ form_write_reply_eyes(const struct form_facts *facts, FILE *out)
 			&reply_fields.field[first_of_eye((enum eye)eye)];
 
 		fputs("<div class=\"eye\"><h2>", out);
-		form_words(facts,
-			   eye == EYE_RIGHT ? "slip.right_eye"
-					    : "slip.left_eye",
-			   out);
+		form_words(facts, eye_keys[eye], out);
 		fputs("</h2>\n", out);
 		write_drawing(facts, (enum eye)eye, out);
 		field = write_quadrants(facts, field, out);

@@ -56,6 +56,29 @@ write_grades(const struct form_facts *facts, FILE *out)
 	}
 }
 
+enum { PRACTICE_ROWS = 20 };
+
+/* Two tables of eyes to be graded. */
+static void
+write_practice(const struct form_facts *facts, FILE *out)
+{
+	for (int from = 1; from <= 2 * PRACTICE_ROWS; from += PRACTICE_ROWS) {
+		fputs("<table><thead><tr><th>", out);
+		form_words(facts, "forms.training_eye", out);
+		fputs("</th><th>", out);
+		form_words(facts, "forms.training_graded", out);
+		fputs("</th><th>", out);
+		form_words(facts, "forms.training_true", out);
+		fputs("</th></tr></thead>\n<tbody>\n", out);
+		for (int i = from; i < from + PRACTICE_ROWS; i++)
+			fprintf(out,
+				"<tr><td><b>%d</b></td><td></td><td></td>"
+				"</tr>\n",
+				i);
+		fputs("</tbody></table>\n", out);
+	}
+}
+
 static const struct form_piece pieces[] = {
 	{"language", write_language},
 	{"direction", write_direction},
@@ -71,6 +94,8 @@ static const struct form_piece pieces[] = {
 	{"key", form_write_reply_key},
 	{"after", form_write_reply_after},
 	{"grades", write_grades},
+	{"practice", write_practice},
+	{"review", form_write_review},
 };
 
 static const struct row {

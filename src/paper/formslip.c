@@ -148,11 +148,11 @@ write_eye_findings(const struct form_facts *facts, const char *stem,
 		fputs("<tr><td class=\"name\">", out);
 		form_word(facts, "finding",
 			  finding_code(paper_finding(group, i)), out);
-		for (int eye = 0; eye < EYE_COUNT; eye++) {
+		for (int place = 0; place < EYE_COUNT; place++) {
 			fputs("</td><td", out);
 			if (i == 1)
 				fprintf(out, " data-field=\"%s_%s\"", stem,
-					eye_name((enum eye)eye));
+					eye_name(form_eye(facts, place)));
 			fputs("><span class=\"box\"></span>", out);
 		}
 		fputs("</td></tr>\n", out);
@@ -199,12 +199,12 @@ write_eye_row(const struct form_facts *facts, const char *stem,
 	fputs("<tr><td class=\"name\"><b>", out);
 	form_word(facts, "column", heading, out);
 	fputs("</b></td>", out);
-	for (int eye = 0; eye < EYE_COUNT; eye++) {
+	for (int place = 0; place < EYE_COUNT; place++) {
 		const struct field *field;
 		char name[64];
 
 		snprintf(name, sizeof name, "%s_%s", stem,
-			 eye_name((enum eye)eye));
+			 eye_name(form_eye(facts, place)));
 		field = field_of(name);
 		fprintf(out, "<td data-field=\"%s\">", name);
 		if (field->kind == &field_depth)
@@ -221,9 +221,15 @@ write_eye_heads(const struct form_facts *facts, const char *class, FILE *out)
 {
 	fprintf(out, "<table class=\"%s\"><tr><th class=\"name\"></th><th>",
 		class);
-	form_words(facts, "slip.right_eye", out);
-	fputs("</th><th>", out);
-	form_words(facts, "slip.left_eye", out);
+	for (int place = 0; place < EYE_COUNT; place++) {
+		fputs(place == 0 ? "" : "</th><th>", out);
+		form_words(facts,
+			   form_eye(facts, place) == EYE_RIGHT ? "slip.right_"
+								 "eye"
+							       : "slip.left_"
+								 "eye",
+			   out);
+	}
 	fputs("</th></tr>\n", out);
 }
 
@@ -270,11 +276,7 @@ write_sent(const struct form_facts *facts, FILE *out)
 {
 	static const char *const notes[] = {"caution.screening",
 					    "not_done.at_the_camp",
-					    "caution.normal_depth",
-					    "approval.wording_not_reviewed"};
-	const char *reviewed = wording_text(facts->wording, "wording.reviewed_"
-							    "by");
-	size_t count = sizeof notes / sizeof notes[0];
+					    "caution.normal_depth"};
 
 	fputs("<p class=\"asked\"><b>", out);
 	form_words(facts, "forms.slip_how_soon", out);
@@ -285,13 +287,12 @@ write_sent(const struct form_facts *facts, FILE *out)
 	fputs("</b> <span class=\"fill long\"></span></p>\n<p "
 	      "class=\"notes\">",
 	      out);
-	if (reviewed != NULL && reviewed[0] != '\0')
-		count--;
-	for (size_t i = 0; i < count; i++) {
+	for (size_t i = 0; i < sizeof notes / sizeof notes[0]; i++) {
 		form_words(facts, notes[i], out);
 		fputc(' ', out);
 	}
 	fputs("</p>\n", out);
+	form_write_review(facts, out);
 }
 
 static void

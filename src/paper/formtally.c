@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "counts/tally.h"
+#include "paper/phrase.h"
 
 #include <string.h>
 
@@ -33,6 +34,19 @@ ends_a_sum(const char *name)
 }
 
 static void
+write_heading(const struct form_facts *facts, const struct field *field,
+	      FILE *out)
+{
+	if (strncmp(field->name, "depth_", 6) != 0) {
+		form_word(facts, "column", field->name, out);
+		return;
+	}
+	fputs("<bdi dir=\"ltr\">", out);
+	form_word(facts, "column", field->name, out);
+	fputs(" %</bdi>", out);
+}
+
+static void
 write_headings(const struct form_facts *facts, FILE *out)
 {
 	fputs("<thead><tr><th>", out);
@@ -44,9 +58,8 @@ write_headings(const struct form_facts *facts, FILE *out)
 		if (!is_counted(field))
 			continue;
 		fputs("<th>", out);
-		form_word(facts, "column", field->name, out);
-		fprintf(out, "%s</th>\n",
-			strncmp(field->name, "depth_", 6) == 0 ? " %" : "");
+		write_heading(facts, field, out);
+		fputs("</th>\n", out);
 		if (!ends_a_sum(field->name))
 			continue;
 		fputs("<th class=\"agrees\">", out);
@@ -82,17 +95,19 @@ write_row(const struct form_facts *facts, int sex, int band, FILE *out)
 {
 	static const char *const sexes[TALLY_SEXES] = {"sex_f", "sex_m",
 						       "sex_x", "sex_unknown"};
-	char text[TALLY_BAND_SIZE];
+	char text[TALLY_BAND_SIZE], key[32];
+	struct phrase who = {"slip.person", {{"age", text, false}}};
 
-	fprintf(out, "<tr%s><th>", band == 0 ? " class=\"sex\"" : "");
-	form_word(facts, "slip", sexes[sex], out);
-	fputs(", ", out);
-	if (band > facts->bands->count) {
-		form_words(facts, "slip.age_unknown", out);
-	} else {
+	snprintf(key, sizeof key, "slip.%s", sexes[sex]);
+	who.value[1].name = "sex";
+	who.value[1].text = wording_text(facts->wording, key);
+	if (band > facts->bands->count)
+		who.value[0].text = wording_text(facts->wording, "slip.age_"
+								 "unknown");
+	else
 		age_band_write(facts->bands, band, text, sizeof text);
-		fputs(text, out);
-	}
+	fprintf(out, "<tr%s><th>", band == 0 ? " class=\"sex\"" : "");
+	phrase_write_html(facts->wording, &who, out);
 	fputs("</th>", out);
 	write_cells(false, out);
 }

@@ -5,6 +5,8 @@
 
 #include <string.h>
 
+enum { LIST_SIZE = 4096 };
+
 static const char blank[] = "________________";
 
 static const struct phrase_value *
@@ -48,23 +50,33 @@ phrase_visit(const struct wording *wording, const struct phrase *phrase,
 	}
 }
 
+bool
+phrase_is_ascii(const char *text)
+{
+	while (*text > 0)
+		text++;
+	return *text == '\0';
+}
+
+bool
+phrase_isolates(const struct wording *wording, const char *text)
+{
+	return text[strspn(text, "0123456789")] != '\0' &&
+	       phrase_is_ascii(text) && wording_is_rtl(wording);
+}
+
 struct filling {
+	const struct wording *wording;
 	char *text;
 	size_t size;
 	size_t used;
 };
 
 static void
-fill_piece(void *context, const char *text, size_t length,
-	   const struct phrase_value *value)
+fill_text(struct filling *filling, const char *text, size_t length)
 {
-	struct filling *filling = context;
 	size_t room = filling->size - 1 - filling->used;
 
-	if (value != NULL && length == 0) {
-		text = blank;
-		length = sizeof blank - 1;
-	}
 	if (length > room) {
 		length = room;
 		while (length > 0 &&
@@ -76,21 +88,66 @@ fill_piece(void *context, const char *text, size_t length,
 	filling->text[filling->used] = '\0';
 }
 
+static void
+fill_piece(void *context, const char *text, size_t length,
+	   const struct phrase_value *value)
+{
+	struct filling *filling = context;
+	bool isolated = value != NULL &&
+			phrase_isolates(filling->wording, text);
+
+	if (value != NULL && length == 0) {
+		text = blank;
+		length = sizeof blank - 1;
+	}
+	if (isolated)
+		fill_text(filling, PHRASE_ISOLATE, strlen(PHRASE_ISOLATE));
+	fill_text(filling, text, length);
+	if (isolated)
+		fill_text(filling, PHRASE_ISOLATE_END,
+			  strlen(PHRASE_ISOLATE_END));
+}
+
 void
 phrase_fill(const struct wording *wording, const struct phrase *phrase,
 	    char *text, size_t size)
 {
-	struct filling filling = {text, size, 0};
+	struct filling filling = {wording, text, size, 0};
 
 	text[0] = '\0';
 	phrase_visit(wording, phrase, fill_piece, &filling);
 }
 
+void
+phrase_join(const struct wording *wording, char *text, size_t size,
+	    const char *next)
+{
+	char before[LIST_SIZE];
+	struct phrase phrase = {"slip.list",
+				{{"before", before, false},
+				 {"next", next, false}}};
+
+	if (text[0] == '\0') {
+		text_copy(text, size, next);
+		return;
+	}
+	if (text_copy(before, sizeof before, text))
+		phrase_fill(wording, &phrase, text, size);
+}
+
+/* A phrase on its way to a page. */
+struct placing {
+	const struct wording *wording;
+	FILE *out;
+};
+
 static void
 html_piece(void *context, const char *text, size_t length,
 	   const struct phrase_value *value)
 {
-	FILE *out = context;
+	const struct placing *to = context;
+	FILE *out = to->out;
+	bool isolated, alone;
 	char part[INI_LINE_MOST + 1];
 
 	if (value == NULL) {
@@ -103,14 +160,18 @@ html_piece(void *context, const char *text, size_t length,
 		fputs("<span class=\"blank\"></span>", out);
 		return;
 	}
-	fputs(value->typed ? "<bdi>" : "", out);
+	isolated = phrase_isolates(to->wording, text);
+	alone = value->typed || isolated;
+	fputs(isolated ? "<bdi dir=\"ltr\">" : alone ? "<bdi>" : "", out);
 	text_write_html(out, text);
-	fputs(value->typed ? "</bdi>" : "", out);
+	fputs(alone ? "</bdi>" : "", out);
 }
 
 void
 phrase_write_html(const struct wording *wording, const struct phrase *phrase,
 		  FILE *out)
 {
-	phrase_visit(wording, phrase, html_piece, out);
+	struct placing to = {wording, out};
+
+	phrase_visit(wording, phrase, html_piece, &to);
 }

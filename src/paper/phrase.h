@@ -12,8 +12,13 @@
  * is "" is printed as a line to write on. `typed` marks what somebody typed:
  * it may be in another script than the wording. All pointers belong to the
  * caller; a NULL name ends the values.
+ *
+ * In a wording that is written from right to left a value of ASCII alone that
+ * is more than digits (a number with hyphens, a date, a Latin name) is
+ * isolated, so that it is shown from left to right whatever stands around it
+ * (Unicode Standard Annex 9).
  */
-enum { PHRASE_VALUES_MOST = 3 };
+enum { PHRASE_VALUES_MOST = 4 };
 
 struct phrase_value {
 	const char *name; /* without braces */
@@ -34,10 +39,24 @@ typedef void phrase_piece(void *context, const char *text, size_t length,
 void phrase_visit(const struct wording *wording, const struct phrase *phrase,
 		  phrase_piece *piece, void *context);
 
+/* The marks around a value that is isolated, as UTF-8: U+2066 and U+2069. */
+#define PHRASE_ISOLATE "\xe2\x81\xa6"
+#define PHRASE_ISOLATE_END "\xe2\x81\xa9"
+
+/* Whether a value has to be isolated in this wording. */
+bool phrase_isolates(const struct wording *wording, const char *text);
+
+/* Whether it is ASCII alone. */
+bool phrase_is_ascii(const char *text);
+
 /* Writes it as plain text into `text`, cut at a whole character when `size`
  * bytes do not hold it. */
 void phrase_fill(const struct wording *wording, const struct phrase *phrase,
 		 char *text, size_t size);
+
+/* Adds `next` to the list in `text` as the wording joins one. */
+void phrase_join(const struct wording *wording, char *text, size_t size,
+		 const char *next);
 
 /* Writes it for HTML, all escaped; typed values stand in a <bdi> of their
  * own, blanks are <span class="blank"></span>. */

@@ -43,12 +43,18 @@ write_asked(const struct wording *wording,
 static void
 write_eye_heads(const struct wording *wording, int columns, FILE *out)
 {
-	fprintf(out, "<th class=\"thick\" colspan=\"%d\"><b>", columns);
-	write_words(wording, "slip.right_eye", out);
-	fprintf(out, "</b></th><th class=\"thick\" colspan=\"%d\"><b>",
-		columns);
-	write_words(wording, "slip.left_eye", out);
-	fputs("</b></th></tr>\n", out);
+	/* The right eye on the left, whichever is read first. */
+	bool right_first = !wording_is_rtl(wording);
+
+	for (int i = 0; i < EYE_COUNT; i++) {
+		fprintf(out, "<th class=\"thick\" colspan=\"%d\"><b>", columns);
+		write_words(wording,
+			    (i == 0) == right_first ? "slip.right_eye"
+						    : "slip.left_eye",
+			    out);
+		fputs("</b></th>", out);
+	}
+	fputs("</tr>\n", out);
 }
 
 /* One cell per quadrant, of both eyes: its name, or (NULL) an empty cell that

@@ -68,10 +68,10 @@ tell_camp(const struct telling *to)
 	tell_typed(to, "slip.programme", "programme",
 		   to->slip->station->programme);
 	tell_typed(to, "slip.site", "site", visit->site);
-	tell_date(to, visit->screened_on, "date.full", date);
+	tell_date(to, visit->screened_on, "date.with_digits", date);
 	tell_with(to, "slip.screened_on", "date", date);
 	if (visit->late == 1) {
-		tell_date(to, day_of_entry(visit), "date.full", date);
+		tell_date(to, day_of_entry(visit), "date.with_digits", date);
 		tell_with(to, "slip.entered_on", "date", date);
 	}
 	tell_typed(to, "slip.grader", "grader", visit->grader);
@@ -132,18 +132,12 @@ static void
 write_findings(const struct telling *to, finding_set set, char *text,
 	       size_t size)
 {
-	size_t used = 0;
-
 	text[0] = '\0';
-	for (int i = 0; i < FINDING_COUNT; i++) {
-		const char *code = finding_code((enum finding)i);
-
-		if ((set & finding_bit((enum finding)i)) == 0 || used >= size)
-			continue;
-		used += (size_t)snprintf(text + used, size - used, "%s%s",
-					 used > 0 ? ", " : "",
-					 tell_words(to, "finding", code));
-	}
+	for (int i = 0; i < FINDING_COUNT; i++)
+		if ((set & finding_bit((enum finding)i)) != 0)
+			phrase_join(to->slip->wording, text, size,
+				    tell_words(to, "finding",
+					       finding_code((enum finding)i)));
 }
 
 void

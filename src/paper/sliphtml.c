@@ -7,6 +7,7 @@
 #include "paper/qrcode.h"
 #include "paper/replyhtml.h"
 #include "paper/slipfacts.h"
+#include "paper/slipfit.h"
 #include "paper/template.h"
 
 #include <string.h>
@@ -25,7 +26,7 @@ static const struct setting
 	sentences = {{"", "\n"}, {"<span>", "</span> "}},
 	signs =     {{"", "\n"}, {"<span class=\"sign\">", "</span> "}},
 	joined =    {{"", ""}, {"<span class=\"line\">", "</span>"}},
-	list =      {{"<div class=\"list\">", "</div>\n"}, {"<p>", "</p>"}},
+	list =      {{"<div class=\"list\">", "</div>\n"}, {"<p>", "</p> "}},
 	items =     {{"<div class=\"run items\">", "</div>\n"},
 		     {"<p>", "</p> "}},
 	run =       {{"<div class=\"run\">", "</div>\n"}, {"<p>", "</p> "}};
@@ -132,6 +133,12 @@ write_urgency(const struct slip *slip, FILE *out)
 }
 
 static void
+write_fit(const struct slip *slip, FILE *out)
+{
+	fputs(slip_is_full(slip) ? " full" : "", out);
+}
+
+static void
 write_number(const struct slip *slip, FILE *out)
 {
 	char number[REFNUM_SIZE];
@@ -231,7 +238,9 @@ write_reply(const struct slip *slip, FILE *out)
 {
 	if (!slip_has_reply(slip))
 		return;
-	fputs("<div class=\"reply\">\n<div class=\"top\"><h2>", out);
+	fputs("<div class=\"reply\">\n<p class=\"tear\">", out);
+	text_write_html(out, words(slip, "reply.tear_off"));
+	fputs("</p>\n<div class=\"top\"><h2>", out);
 	text_write_html(out, words(slip, "reply.title"));
 	fputs("</h2>", out);
 	write_large_number(slip, out);
@@ -250,6 +259,7 @@ static const struct piece {
 	const char *name;
 	void (*write)(const struct slip *slip, FILE *out);
 } pieces[] = {
+	{"fit", write_fit},
 	{"language", write_language},
 	{"direction", write_direction},
 	{"urgency", write_urgency},

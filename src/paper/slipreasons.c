@@ -168,7 +168,7 @@ tell_policy(const struct telling *to)
 		to->see(to->context, &approved);
 	else
 		tell(to, "approval.not_approved");
-	if (tell_words(to, "wording", "reviewed_by")[0] == '\0')
+	if (!wording_is_reviewed(to->slip->wording))
 		tell(to, "approval.wording_not_reviewed");
 }
 

@@ -34,6 +34,14 @@ words(const struct text_page *page, const char *key)
 	return text == NULL ? key : text;
 }
 
+/* The right eye stands on the left whatever the language: a line that begins
+ * with this mark (U+200E) is laid out from the left. */
+static const char *
+left_first(const struct text_page *page)
+{
+	return wording_is_rtl(page->wording) ? "\xe2\x80\x8e" : "";
+}
+
 static void
 print_phrase(void *context, const struct phrase *phrase)
 {
@@ -100,6 +108,7 @@ print_eye(const struct text_page *page, const struct slip *slip, enum eye eye)
 	page_write_text(page, words(page, eye_keys[eye]), "", 0);
 	print_part(page, slip, right ? SLIP_DEPTH_RIGHT : SLIP_DEPTH_LEFT);
 	if (depth_is_graded(depth)) {
+		fputs(left_first(page), page->out);
 		drawing_write_text(depth, page->out);
 		fputc('\n', page->out);
 	}
@@ -166,6 +175,7 @@ print_structures(const struct text_page *page,
 				  quadrant_boxes, eyes > 1 ? EYE_APART : 0,
 				  eyes > 1 ? quadrant_boxes : "");
 
+		fputs(left_first(page), page->out);
 		fputs(boxes, page->out);
 		text_write_wrapped(page->out, words(page, question->option[i]),
 				   page->columns, at, at);
@@ -176,14 +186,12 @@ static void
 print_box_order(const struct text_page *page)
 {
 	char list[LABEL_SIZE] = "";
-	size_t used = 0;
 	struct phrase phrase = {"reply.box_order",
 				{{"quadrants", list, false}}};
 
-	for (int i = 0; i < REPLY_QUADRANTS && used < sizeof list; i++)
-		used += (size_t)snprintf(list + used, sizeof list - used,
-					 "%s%s", i > 0 ? ", " : "",
-					 words(page, reply_quadrants[i]));
+	for (int i = 0; i < REPLY_QUADRANTS; i++)
+		phrase_join(page->wording, list, sizeof list,
+			    words(page, reply_quadrants[i]));
 	page_write_phrase(page, &phrase, "", 0);
 }
 
@@ -197,8 +205,8 @@ print_quadrants(const struct text_page *page,
 	if (page->columns >= SLIP_COLUMNS) {
 		const char *right = words(page, "slip.right_eye");
 
-		fprintf(page->out, "%s%*s%s\n", right,
-			EYE_APART - text_width(right), "",
+		fprintf(page->out, "%s%s%*s%s%s\n", left_first(page), right,
+			EYE_APART - text_width(right), "", left_first(page),
 			words(page, "slip.left_eye"));
 		print_structures(page, question, EYE_COUNT);
 		return;

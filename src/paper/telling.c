@@ -3,6 +3,8 @@
 
 #include "paper/slipcase.h"
 
+#include <string.h>
+
 enum { KEY_SIZE = 64 };
 
 void
@@ -50,19 +52,23 @@ tell_date(const struct telling *to, struct day day, const char *key, char *text)
 					     "april",	"may",	    "june",
 					     "july",	"august",   "september",
 					     "october", "november", "december"};
-	char of_month[12], of_year[12];
+	char of_month[12], of_year[12], digits[DAY_SIZE];
 	int year, month, number;
 	struct phrase phrase = {key,
 				{{"day", of_month, false},
 				 {"month", NULL, false},
-				 {"year", of_year, false}}};
+				 {"year", of_year, false},
+				 {"digits", digits, false}}};
 
 	text[0] = '\0';
 	if (day_is_none(day))
 		return;
 	day_parts(day, &year, &month, &number);
 	snprintf(of_month, sizeof of_month, "%d", number);
+	if (number == 1)
+		phrase.value[0].text = tell_words(to, "date", "first_day");
 	snprintf(of_year, sizeof of_year, "%d", year);
+	day_write(day, digits);
 	phrase.value[1].text = tell_words(to, "date", months[month - 1]);
 	phrase_fill(to->slip->wording, &phrase, text, TELL_DATE_SIZE);
 }
@@ -88,6 +94,10 @@ tell_when(const struct telling *to, const char *prefix)
 	struct day day = day_none();
 	char key[KEY_SIZE], date[TELL_DATE_SIZE];
 	bool referred = slip_is_referred(to->slip);
+	const char *pattern = !referred ? "date.month_of_year"
+			      : strcmp(prefix, "clinic") == 0 ? "date.with_"
+								"digits"
+							      : "date.full";
 
 	snprintf(key, sizeof key, "urgency.%s_%s", prefix,
 		 tell_urgency_name(to->slip));
@@ -96,6 +106,6 @@ tell_when(const struct telling *to, const char *prefix)
 					       decision->within_days)
 			       : day_plus_months(screened_on,
 						 decision->rescreen_months);
-	tell_date(to, day, referred ? "date.full" : "date.month_of_year", date);
+	tell_date(to, day, pattern, date);
 	tell_with(to, key, referred ? "date" : "month", date);
 }

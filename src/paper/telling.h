@@ -37,7 +37,8 @@ void tell_when(const struct telling *to, const char *prefix);
 const char *tell_words(const struct telling *to, const char *section,
 		       const char *name);
 
-/* Writes a day by the pattern date.full or date.month_of_year, "" for none;
+/* Writes a day by the pattern date.full, date.with_digits or
+ * date.month_of_year, "" for none;
  * `text` holds TELL_DATE_SIZE bytes. */
 void tell_date(const struct telling *to, struct day day, const char *key,
 	       char *text);

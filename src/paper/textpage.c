@@ -68,14 +68,6 @@ struct flow {
 	size_t used;
 };
 
-static bool
-is_ascii(const char *text)
-{
-	while (*text > 0)
-		text++;
-	return *text == '\0';
-}
-
 /* Writes what has been gathered, unless it is only the punctuation left behind
  * a value. */
 static void
@@ -92,14 +84,40 @@ flow_out(struct flow *flow)
 	flow->used = 0;
 }
 
+static bool
+has_letter(const char *text)
+{
+	for (; *text != '\0'; text++)
+		if ((*text >= 'a' && *text <= 'z') ||
+		    (*text >= 'A' && *text <= 'Z'))
+			return true;
+	return false;
+}
+
+static bool
+stands_alone(const struct flow *flow, const char *text)
+{
+	return !phrase_is_ascii(text) ||
+	       (has_letter(text) && wording_is_rtl(flow->page->wording));
+}
+
+static void
+flow_text(struct flow *flow, const char *text, size_t length)
+{
+	if (length >= sizeof flow->text - flow->used)
+		return;
+	memcpy(flow->text + flow->used, text, length);
+	flow->used += length;
+}
+
 static void
 flow_piece(void *context, const char *text, size_t length,
 	   const struct phrase_value *value)
 {
 	struct flow *flow = context;
-	size_t room = sizeof flow->text - 1 - flow->used;
+	bool isolated;
 
-	if (value != NULL && value->typed && !is_ascii(text)) {
+	if (value != NULL && value->typed && stands_alone(flow, text)) {
 		flow_out(flow);
 		page_write_text(flow->page, text, "", flow->indent + 2);
 		return;
@@ -108,10 +126,13 @@ flow_piece(void *context, const char *text, size_t length,
 		text = "________________";
 		length = strlen(text);
 	}
-	if (length > room)
-		length = 0;
-	memcpy(flow->text + flow->used, text, length);
-	flow->used += length;
+	isolated = value != NULL &&
+		   phrase_isolates(flow->page->wording, value->text);
+	if (isolated)
+		flow_text(flow, PHRASE_ISOLATE, strlen(PHRASE_ISOLATE));
+	flow_text(flow, text, length);
+	if (isolated)
+		flow_text(flow, PHRASE_ISOLATE_END, strlen(PHRASE_ISOLATE_END));
 }
 
 void

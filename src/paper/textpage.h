@@ -22,7 +22,8 @@ void page_write_text(const struct text_page *page, const char *text,
 		     const char *mark, int indent);
 
 /* The same for a phrase. A typed value that is not plain ASCII (it may run
- * from right to left or be of double width) stands on lines of its own. */
+ * from right to left or be of double width) stands on lines of its own; so
+ * does Latin writing among words that run from right to left. */
 void page_write_phrase(const struct text_page *page,
 		       const struct phrase *phrase, const char *mark,
 		       int indent);

@@ -3,6 +3,7 @@
 
 #include "base/embedded.h"
 #include "base/text.h"
+#include "base/unicode.h"
 
 #include <errno.h>
 #include <string.h>
@@ -10,6 +11,20 @@
 
 /* Characters of one text; bytes of a path. */
 enum { TEXT_MOST = 200, PATH_SIZE = 4096 };
+
+static const struct builtin {
+	const char *language;
+	const unsigned char *bytes;
+	const size_t *size;
+} builtins[] = {
+	{"en", embedded_wording_en, &embedded_wording_en_size},
+	{"fr", embedded_wording_fr, &embedded_wording_fr_size},
+	{"es", embedded_wording_es, &embedded_wording_es_size},
+	{"sw", embedded_wording_sw, &embedded_wording_sw_size},
+	{"ar", embedded_wording_ar, &embedded_wording_ar_size},
+};
+
+enum { BUILTIN_COUNT = sizeof builtins / sizeof builtins[0] };
 
 /* A file being held to the English one. */
 struct comparison {
@@ -233,15 +248,6 @@ compare(struct comparison *to, const char *language, struct fault *why)
 }
 
 static bool
-read_english(struct ini *ini, fault_hear *hear, void *context,
-	     struct fault *why)
-{
-	return ini_read_bytes(ini, "wording-en.ini",
-			      (const char *)embedded_wording_en,
-			      embedded_wording_en_size, hear, context, why);
-}
-
-static bool
 language_is_sound(const char *language)
 {
 	size_t letters = strspn(language, "abcdefghijklmnopqrstuvwxyz");
@@ -249,36 +255,93 @@ language_is_sound(const char *language)
 	return language[letters] == '\0' && (letters == 2 || letters == 3);
 }
 
+const char *
+wording_language(size_t index)
+{
+	return index < BUILTIN_COUNT ? builtins[index].language : "";
+}
+
+static bool
+read_builtin(struct ini *ini, size_t index, fault_hear *hear, void *context,
+	     struct fault *why)
+{
+	const struct builtin *one = &builtins[index];
+	char name[32];
+
+	snprintf(name, sizeof name, "wording-%s.ini", one->language);
+	return ini_read_bytes(ini, name, (const char *)one->bytes, *one->size,
+			      hear, context, why);
+}
+
+static bool
+refuse_unknown(const char *language, const char *folder, struct fault *why)
+{
+	char list[BUILTIN_COUNT * 8] = "";
+	size_t used = 0;
+
+	for (size_t i = 0; i < BUILTIN_COUNT; i++)
+		used += (size_t)snprintf(list + used, sizeof list - used,
+					 "%s%s", i > 0 ? ", " : "",
+					 builtins[i].language);
+	return fault_set(why, FAULT_POLICY,
+			 "there is no wording in '%s'; there are %s%s%s%s",
+			 language, list,
+			 folder == NULL ? ""
+					: ", and another one is read from "
+					  "wording-",
+			 folder == NULL ? "" : language,
+			 folder == NULL ? "" : ".ini in the station's folder");
+}
+
+/* The station's own file, when there is one. */
+static bool
+find_file(const char *folder, const char *language, char *path, bool *there,
+	  struct fault *why)
+{
+	*there = false;
+	if (folder == NULL)
+		return true;
+	if (snprintf(path, PATH_SIZE, "%s/wording-%s.ini", folder, language) >=
+	    PATH_SIZE)
+		return fault_set(why, FAULT_POLICY,
+				 "the path of the station's folder is over "
+				 "%d bytes",
+				 PATH_SIZE);
+	*there = access(path, F_OK) == 0 || errno != ENOENT;
+	return true;
+}
+
 bool
 wording_read(struct wording *wording, const char *folder, const char *language,
 	     fault_hear *hear, void *context, struct fault *why)
 {
-	char path[PATH_SIZE] = "";
+	char path[PATH_SIZE];
 	struct ini english;
 	struct comparison to = {&wording->ini, &english, hear, context, 0};
-	bool is_english = strcmp(language, "en") == 0;
+	size_t index = 0;
+	bool there;
 
 	if (!language_is_sound(language))
 		return fault_set(why, FAULT_POLICY,
 				 "language '%.8s' is not two or three small "
 				 "letters",
 				 language);
-	if (folder != NULL && snprintf(path, sizeof path, "%s/wording-%s.ini",
-				       folder, language) >= (int)sizeof path)
-		return fault_set(why, FAULT_POLICY,
-				 "the path of the station's folder is over "
-				 "%d bytes",
-				 PATH_SIZE);
-	if (is_english &&
-	    (folder == NULL || (access(path, F_OK) != 0 && errno == ENOENT)))
-		return read_english(&wording->ini, hear, context, why);
-	if (folder == NULL)
-		return fault_set(why, FAULT_POLICY,
-				 "there is no wording in '%s' without the "
-				 "station's folder",
-				 language);
-	return read_english(&english, hear, context, why) &&
-	       ini_read_file(&wording->ini, path, hear, context, why) &&
+	while (index < BUILTIN_COUNT &&
+	       strcmp(builtins[index].language, language) != 0)
+		index++;
+	if (!find_file(folder, language, path, &there, why))
+		return false;
+	if (!there && index == 0)
+		return read_builtin(&wording->ini, 0, hear, context, why);
+	if (!there && index == BUILTIN_COUNT)
+		return refuse_unknown(language, folder, why);
+	/* Words that are not ASCII cannot be looked at without it. */
+	if (!unicode_is_there(why) ||
+	    !read_builtin(&english, 0, hear, context, why))
+		return false;
+	return (there ? ini_read_file(&wording->ini, path, hear, context, why)
+		      : read_builtin(&wording->ini, index, hear, context,
+				     why)) &&
 	       compare(&to, language, why);
 }
 
@@ -295,4 +358,20 @@ wording_text(const struct wording *wording, const char *key)
 	section[length] = '\0';
 	entry = find(&wording->ini, section, key + length + 1);
 	return entry == NULL ? NULL : entry->value;
+}
+
+bool
+wording_is_rtl(const struct wording *wording)
+{
+	const char *direction = wording_text(wording, "wording.direction");
+
+	return direction != NULL && strcmp(direction, "rtl") == 0;
+}
+
+bool
+wording_is_reviewed(const struct wording *wording)
+{
+	const char *by = wording_text(wording, "wording.reviewed_by");
+
+	return by != NULL && by[0] != '\0';
 }

@@ -116,6 +116,17 @@ paper_open(void)
 	return paper;
 }
 
+/* From now on in another of the languages compiled in. */
+static inline void
+paper_speak(struct paper *paper, const char *language)
+{
+	struct fault why = {FAULT_NONE, ""};
+
+	cr_assert(wording_read(&paper->wording, NULL, language, paper_hear,
+			       NULL, &why),
+		  "%s", why.sentence);
+}
+
 /* The next person: fields as NAME=VALUE|... over a common start. */
 static inline void
 paper_person(struct paper *paper, const char *fields)

@@ -31,13 +31,16 @@ Test(sliptext, no_line_runs_over_the_edge)
 {
 	struct paper *paper = paper_open();
 
-	for (size_t i = 0; i < COUNT(people); i++) {
-		paper_person(paper, people[i]);
-		for (size_t j = 0; j < COUNT(widths); j++) {
-			char *text = paper_print(paper, widths[j]);
+	for (size_t l = 0; wording_language(l)[0] != '\0'; l++) {
+		paper_speak(paper, wording_language(l));
+		for (size_t i = 0; i < COUNT(people); i++) {
+			paper_person(paper, people[i]);
+			for (size_t j = 0; j < COUNT(widths); j++) {
+				char *text = paper_print(paper, widths[j]);
 
-			expect_within(text, widths[j], people[i]);
-			free(text);
+				expect_within(text, widths[j], people[i]);
+				free(text);
+			}
 		}
 	}
 	free(paper);

@@ -86,6 +86,9 @@ Test(wording, a_translation_is_read_by_its_letters)
 	cr_expect_not(read_text(text, "qab", told, &why));
 	cr_expect_str_eq(told, "language: 'qaa' does not fit the name of the "
 			       "file; write 'qab'\n");
+	/* In place of the one compiled in. */
+	edit("language = \"en\"", "language = \"ar\"", text);
+	cr_expect(read_text(text, "ar", told, &why), "%s", told);
 }
 
 Test(wording, every_hole_is_told_and_the_file_is_refused)
@@ -168,12 +171,9 @@ longest_sentence(const char *text)
 	return longest;
 }
 
-/* Large-print and plain-language practice, as in the comment at the head of
- * the file: fewer than 12 words, no word in capitals. */
-Test(wording, sentences_to_patients_are_short_and_not_shouted)
+static void
+expect_short(const struct ini *ini)
 {
-	struct paper *paper = paper_open();
-	const struct ini *ini = &paper->wording.ini;
 	int looked_at = 0;
 
 	for (int i = 0; i < ini->count; i++) {
@@ -185,13 +185,26 @@ Test(wording, sentences_to_patients_are_short_and_not_shouted)
 		     strcmp(entry->section, "urgency") != 0))
 			continue;
 		looked_at++;
-		cr_expect_lt(longest_sentence(entry->value), 12, "%s: %s",
-			     entry->key, entry->value);
+		cr_expect_lt(longest_sentence(entry->value), 12, "%s %s: %s",
+			     ini->name, entry->key, entry->value);
 		for (const char *at = entry->value; *at != '\0'; at++)
 			capitals |= at[0] >= 'A' && at[0] <= 'Z' &&
 				    at[1] >= 'A' && at[1] <= 'Z';
-		cr_expect_not(capitals, "%s: %s", entry->key, entry->value);
+		cr_expect_not(capitals, "%s %s: %s", ini->name, entry->key,
+			      entry->value);
 	}
 	cr_expect_gt(looked_at, 30);
+}
+
+/* Large-print and plain-language practice, as in the comment at the head of
+ * the file: fewer than 12 words, no word in capitals. */
+Test(wording, sentences_to_patients_are_short_and_not_shouted)
+{
+	struct paper *paper = paper_open();
+
+	for (size_t i = 0; wording_language(i)[0] != '\0'; i++) {
+		paper_speak(paper, wording_language(i));
+		expect_short(&paper->wording.ini);
+	}
 	free(paper);
 }
