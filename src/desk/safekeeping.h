@@ -55,6 +55,24 @@
 	{"show", NULL, "print the public key that belongs to FILE"}, \
 }, \
 1, 1, NEED_NOTHING, run_key \
+}, \
+{ \
+"purge", "--before DATE [OPTIONS]", "remove the names of camps that are over", \
+"Of everybody screened before DATE name, contact, written reasons, free texts of " \
+"the replies and the slips are removed for good, and overwritten on the disk. " \
+"Numbers, days, ages, grades, decisions and the clinic's answers stay: tallies " \
+"and yields count the same before and after. It says what it will do and what " \
+"other files may hold names, and does nothing until the word is typed.\n" \
+"\n" \
+"Who was sent to the clinic and has no reply yet keeps the name, since nobody " \
+"could call them otherwise. Copies made before still hold the names. Flash memory " \
+"may keep old bytes for a while: only an encrypted disk helps against that.", \
+{ \
+	{"before", "DATE", "the first day that keeps its names"}, \
+	{"waiting-too", NULL, "also of those who have no reply yet"}, \
+	{"yes", NULL, "do not ask"}, \
+}, \
+0, 0, NEED_STATION, run_purge \
 },
 /* clang-format on */
 
