@@ -22,35 +22,27 @@ collate_release(struct collate *collate)
 
 /* --- finding -------------------------------------------------------------- */
 
-/* The slot of an entry's station and day, or the free one for it. */
-static size_t
-find_slot(const struct collate *collate, const struct collate_entry *entry)
+static uint32_t
+key_of(const struct collate_entry *entry)
 {
-	uint32_t hash = (entry->day * 16384U) ^ entry->station;
+	return (uint32_t)entry->day << 14 | (uint32_t)entry->station;
+}
+
+/* The slot of a key, or the free one for it. A station's days come one after
+ * the other as a rule: eight of them stand side by side. */
+static struct collate_slot *
+find_slot(const struct collate *collate, uint32_t key)
+{
+	uint32_t day = key >> 14;
+	uint32_t hash = key & ~(7U << 14);
 	size_t slot;
 
 	hash = (hash ^ (hash >> 16)) * 0x85ebca6bU;
-	hash ^= hash >> 13;
+	hash = (hash ^ (hash >> 13)) * 8 + (day & 7);
 	slot = hash & (collate->slots - 1);
-	while (collate->slot[slot] != 0) {
-		const struct collate_entry *there =
-			&collate->entry[collate->slot[slot] - 1];
-
-		if (there->day == entry->day &&
-		    there->station == entry->station)
-			break;
+	while (collate->slot[slot].entry != 0 && collate->slot[slot].key != key)
 		slot = (slot + 1) & (collate->slots - 1);
-	}
-	return slot;
-}
-
-static bool
-is_better(const struct collate *collate, const struct collate_entry *entry,
-	  size_t slot)
-{
-	unsigned best = collate->slot[slot];
-
-	return best == 0 || collate->entry[best - 1].revision < entry->revision;
+	return &collate->slot[slot];
 }
 
 /* Puts entry `index` into its slot when no other has an equal or higher
@@ -58,11 +50,15 @@ is_better(const struct collate *collate, const struct collate_entry *entry,
 static bool
 put_in_slot(struct collate *collate, size_t index)
 {
-	size_t slot = find_slot(collate, &collate->entry[index]);
+	const struct collate_entry *entry = &collate->entry[index];
+	uint32_t key = key_of(entry);
+	struct collate_slot *slot = find_slot(collate, key);
 
-	if (!is_better(collate, &collate->entry[index], slot))
+	if (slot->entry != 0 &&
+	    collate->entry[slot->entry - 1].revision >= entry->revision)
 		return false;
-	collate->slot[slot] = (unsigned)index + 1;
+	slot->key = key;
+	slot->entry = (uint32_t)index + 1;
 	return true;
 }
 
@@ -77,7 +73,7 @@ fill_slots(struct collate *collate)
 
 /* --- taking note ---------------------------------------------------------- */
 
-/* Room for one more entry; slots stay at most three quarters full. */
+/* Room for one more entry; slots stay at most half full. */
 static bool
 make_room(struct collate *collate)
 {
@@ -93,8 +89,9 @@ make_room(struct collate *collate)
 		collate->entry = entry;
 		collate->room = room;
 	}
-	if ((collate->count + 1) * 4 > collate->slots * 3) {
-		unsigned *slot = realloc(collate->slot, slots * sizeof *slot);
+	if ((collate->count + 1) * 2 > collate->slots) {
+		struct collate_slot *slot =
+			realloc(collate->slot, slots * sizeof *slot);
 
 		if (slot == NULL)
 			return false;
@@ -160,7 +157,7 @@ collate_drop(struct collate *collate, size_t first)
 static struct collate_entry *
 find_best(const struct collate *collate, const struct collate_entry *entry)
 {
-	return &collate->entry[collate->slot[find_slot(collate, entry)] - 1];
+	return &collate->entry[find_slot(collate, key_of(entry))->entry - 1];
 }
 
 const struct collate_entry *

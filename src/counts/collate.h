@@ -37,12 +37,19 @@ struct collate_entry {
 	unsigned dropped : 1; /* its file was refused: it was never there */
 };
 
+/* A station's day and the best entry of it so far. The key stands here too, so
+ * that looking for another day does not read entries all over the memory. */
+struct collate_slot {
+	uint32_t key;	/* day and station */
+	uint32_t entry; /* its place plus 1, 0 = free */
+};
+
 #define COLLATE_STATIONS 10000U
 
 struct collate {
 	struct collate_entry *entry; /* owned */
 	size_t count, room;
-	unsigned *slot; /* owned; place in `entry` plus 1, 0 = free */
+	struct collate_slot *slot; /* owned */
 	size_t slots;
 	/* Per station the first two devices, plus 1; 0 = none. */
 	unsigned device[COLLATE_STATIONS][2];
