@@ -54,6 +54,11 @@ check(const uint8_t *bytes, size_t length, bool resaved)
 
 	if (rows == NULL)
 		return;
+	/* The one text that no file can begin with: a mark there is dropped. */
+	if (size >= 3 && memcmp(rows, "\xef\xbb\xbf", 3) == 0) {
+		free(rows);
+		return;
+	}
 	again = written(rows, size, false, &again_size);
 	FUZZ_HOLD(again != NULL && size == again_size &&
 		  memcmp(rows, again, size) == 0);
