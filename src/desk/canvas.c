@@ -21,7 +21,7 @@
 	FUNCTION(wget_wch) FUNCTION(wmove) FUNCTION(waddnwstr) \
 	FUNCTION(wattrset) FUNCTION(werase) FUNCTION(wrefresh) \
 	FUNCTION(clearok) FUNCTION(resizeterm) FUNCTION(wresize) \
-	FUNCTION(tigetstr)
+	FUNCTION(flushinp) FUNCTION(tigetstr)
 /* clang-format on */
 
 /* Each under its own type from the header. */
@@ -209,15 +209,11 @@ width_of(const char *text)
 static int
 attributes(unsigned style)
 {
-	unsigned set = A_NORMAL;
+	unsigned bold = (style & BRUSH_BOLD) != 0 ? A_BOLD : A_NORMAL;
+	unsigned reverse = (style & BRUSH_REVERSE) != 0 ? A_REVERSE : A_NORMAL;
 
-	if ((style & BRUSH_BOLD) != 0)
-		set |= A_BOLD;
-	if ((style & BRUSH_REVERSE) != 0)
-		set |= A_REVERSE;
-	if ((style & BRUSH_UNDERLINE) != 0)
-		set |= A_UNDERLINE;
-	return (int)set;
+	return (int)(bold | reverse |
+		     ((style & BRUSH_UNDERLINE) != 0 ? A_UNDERLINE : A_NORMAL));
 }
 
 static int
@@ -376,6 +372,13 @@ read_signal(struct canvas *canvas, struct canvas_key *key)
 		key->event = CANVAS_SIGNAL;
 	}
 	return true;
+}
+
+void
+canvas_forget(const struct canvas *canvas)
+{
+	(void)canvas;
+	curses()->flushinp();
 }
 
 void

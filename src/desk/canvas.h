@@ -68,6 +68,9 @@ struct brush canvas_brush(struct canvas *canvas);
 /* Shows what was drawn, with the cursor there. */
 void canvas_show(struct canvas *canvas, int row, int column);
 
+/* Forgets what was typed ahead. */
+void canvas_forget(const struct canvas *canvas);
+
 /* Waits for a key or a signal. Stopping and going on is done within. */
 void canvas_wait(struct canvas *canvas, struct canvas_key *key);
 

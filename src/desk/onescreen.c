@@ -238,6 +238,9 @@ turn(struct stage *stage)
 	switch (press(stage, &key)) {
 	case KEYING_ANSWERED:
 		answered(stage, question);
+		/* No key typed ahead may save what nobody has seen. */
+		if (stage->keying.at == QUESTION_COUNT)
+			canvas_forget(&stage->canvas);
 		break;
 	case KEYING_SAVE:
 		save(stage);

@@ -198,18 +198,18 @@ is_begun(const struct page *page)
 	return form_is_begun(page->keying->form) || page->keying->typing;
 }
 
-/* Before the first answer the person saved last stands there. */
+/* Before the first answer the person saved last stands there, or nothing. */
 static void
 draw_outcome(const struct page *page, const struct brush *brush, int rows)
 {
-	if (page->saved[0] != '\0' && !is_begun(page))
-		brush_put_lines(brush, PLACING_DECISION, rows,
-				page->saved_for_today
-					? BRUSH_REVERSE | BRUSH_BOLD
-					: BRUSH_BOLD,
-				page->saved);
-	else
+	if (is_begun(page))
 		draw_decision(page, brush, PLACING_DECISION, rows);
+	else
+		brush_put_lines(
+			brush, PLACING_DECISION, rows,
+			page->saved_for_today ? BRUSH_REVERSE | BRUSH_BOLD
+					      : BRUSH_BOLD,
+			page->saved[0] == '\0' ? "New person" : page->saved);
 }
 
 /* --- the whole ------------------------------------------------------------ */

@@ -195,6 +195,26 @@ interview_until_kept(struct round *round, struct form *form, struct fault *why)
 	}
 }
 
+/* Whoever was begun and left is not mixed up with the next person; when the
+ * nurse finishes the draft is there for the next start. */
+static bool
+leave(struct round *round, const struct form *form, struct fault *why)
+{
+	struct draft *draft = &round->session->draft;
+	bool going_on = go_on(round, why);
+
+	if (!form_is_begun(form) || round->failed)
+		return going_on;
+	if (going_on) {
+		draft_remove(draft);
+		say(round, "The person begun before was dropped.");
+	} else if (draft_holds(draft)) {
+		say(round, "The unfinished person is kept, and offered at the "
+			   "next start.");
+	}
+	return going_on;
+}
+
 /* The input ended; only what was begun is worth a fault. */
 static bool
 end_within(struct round *round, const struct form *form, struct fault *why)
@@ -239,7 +259,7 @@ one_person(struct round *round, const struct form *draft, struct fault *why)
 					    "kept.\n");
 		return true;
 	case DIALOG_LEAVE:
-		return go_on(round, why);
+		return leave(round, &form, why);
 	default:
 		return end_within(round, &form, why);
 	}

@@ -3,6 +3,8 @@
 
 #include "desk/draft.h"
 
+#include <sys/stat.h>
+
 static void
 answer(struct form *form, enum question question, const char *text)
 {
@@ -172,5 +174,30 @@ Test(draft, it_is_kept_only_for_a_keyboard_and_by_one_program_at_a_time)
 	cr_expect(draft_find(&one, &form, &before, &found, &trouble));
 	cr_expect_not(found);
 	draft_close(&one);
+	scene_close(&scene);
+}
+
+/* A folder stands where the file would be. */
+Test(draft, one_that_cannot_be_written_is_told_once)
+{
+	char path[DESK_PATH_SIZE + 20];
+	struct fault trouble;
+	struct scene scene;
+	struct draft draft;
+
+	scene_open(&scene);
+	scene.desk->in_is_terminal = true;
+	snprintf(path, sizeof path, "%s/draft.txt", scene.desk->folder);
+	cr_assert_eq(mkdir(path, 0700), 0);
+	draft_open(&draft, scene.desk);
+	scene_begin(&scene, false);
+	fill(&scene.form, ASK_SEX);
+	for (int i = 0; i < 3; i++) {
+		draft_keep(&draft, &scene.form, (struct refnum){0, 0});
+		cr_expect_eq(draft_trouble(&draft, &trouble), i == 0, "%d", i);
+		cr_expect_not(draft_holds(&draft), "%d", i);
+	}
+	draft_close(&draft);
+	cr_expect_eq(rmdir(path), 0);
 	scene_close(&scene);
 }

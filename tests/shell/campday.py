@@ -106,14 +106,17 @@ def keys(people, paper):
                 print("\t".join(filter(None, line)))
                 print("WAIT Perhaps the same person")
                 line = ["1"]
+        print("\t".join(filter(None, line)))
         for place, (field, answer) in enumerate(fields):
             if "first_" + field in who:
-                line += ["BTab"] * (len(fields) - place) + [answer, "Enter"]
-        print("\t".join(filter(None, line)))
+                back = ["BTab"] * (len(fields) - place)
+                print("WAIT Enter saves")
+                print("\t".join(back + [answer, "Enter"]))
+                print(f"WAIT {field.capitalize()} {answer}")
         print("WAIT Enter saves\nEnter\nWAIT Saved\nCOUNT")
         if who.get("undone"):
             print("Escape\nWAIT take back the last\n4\nWAIT because of\n1"
-                  "\nWAIT is void")
+                  "\nWAIT is void\nEnter\nWAIT New person")
 
 
 def sheet(people, paper):

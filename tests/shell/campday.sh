@@ -54,7 +54,7 @@ open_terminal
 type_line "$SHOAL --today 2026-03-10 screen"
 wait_for 'Your initials'
 type_line NT
-wait_for 'Still missing'
+wait_for 'New person'
 type_day keys.day
 referred=$(counted "urgency <> 'no_referral'")
 today=$(counted "urgency = 'same_day'")

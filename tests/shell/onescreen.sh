@@ -71,8 +71,10 @@ press 1 0 Enter
 wait_for "Not taken: depth_right: '10'"
 press BSpace 5 Enter x Enter
 wait_for '>why'
-press 2 Enter Enter Enter 1 Enter
+# What is typed ahead saves nobody whose decision was not seen.
+press 2 Enter Enter Enter 1 Enter Enter Enter Enter
 wait_for 'SEND TODAY: same-day referral'
+[ "$(entries)" = 1 ] || fail 'saved by keys typed ahead'
 press '?'
 wait_for 'Any key goes back'
 shows 'less urgent reason'
@@ -109,6 +111,8 @@ wait_for 'because of'
 press 2
 wait_for '0014-00002-95 is void'
 shows 'screened 1, referred 0, same day 0'
+press Enter
+wait_for 'New person'
 [ "$(ask_register "SELECT reason FROM visit WHERE state = 'void'")" = \
 	'entered twice' ] || fail 'the reason'
 

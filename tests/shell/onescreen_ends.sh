@@ -59,8 +59,7 @@ press Enter 1
 wait_for '*1 F'
 kill -9 "$(cat pid)"
 wait_for 'Killed'
-type_line 'stty sane; clear; echo sane'
-wait_for 'sane'
+in_shell 'stty sane'
 type_line "clear; $screen_command"
 wait_for 'sex F, 4 answers'
 press Enter
@@ -118,5 +117,13 @@ type_line NT
 wait_for 'cannot be drawn on'
 wait_for 'Name [no name]'
 press C-c
-type_line 'clear; echo all over'
-wait_for 'all over'
+# Without the library; nobody else in the machine is without it.
+[ "$(id -u)" = 0 ] || fail 'needs root to take a library away'
+type_line "clear; unshare -m sh -c 'mount --bind /dev/null \"\$0\" && \
+exec $SHOAL --today 2026-03-10 screen' \"\$(echo /lib/*/libncursesw.so.6)\""
+wait_for 'Your initials'
+type_line NT
+wait_for 'install the package libncursesw6'
+wait_for 'Name [no name]'
+press C-c
+in_shell true

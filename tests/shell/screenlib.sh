@@ -38,6 +38,13 @@ wait_for() {
 shows() { stands "$1" || { picture; fail "not shown: $1"; }; }
 lacks() { ! stands "$1" || { picture; fail "shown: $1"; }; }
 
+# in_shell COMMAND: until it is done; what is shown does not stand in the line
+# that is typed.
+in_shell() {
+	type_line "$1; clear; echo done \$((40 + 2))"
+	wait_for 'done 42'
+}
+
 # In that terminal: the program, its number in the file pid, up to the form.
 screen_command="sh -c 'echo \$\$ > pid; exec $SHOAL --today 2026-03-10 screen \"\$@\"' sh"
 begin() {
@@ -47,15 +54,11 @@ begin() {
 	wait_for 'Esc menu'
 }
 # Once before: the state of the terminal.
-settle() {
-	type_line 'stty -a > before; clear; echo ready'
-	wait_for 'ready'
-}
+settle() { in_shell 'stty -a > before'; }
 # ended WORDS: the shell is back, and the terminal as it was.
 ended() {
 	wait_for "$1"
-	type_line 'stty -a > after; clear; echo back again'
-	wait_for 'back again'
+	in_shell 'stty -a > after'
 	cmp before after || fail 'the terminal was left in another state'
 }
 entries() { ask_register 'SELECT count(*) FROM visit'; }

@@ -31,7 +31,8 @@ done
 wait_for 'Station 0014 is set up'
 grep -q '^site = "Mavi school hall"' asked/station.ini || fail 'the site'
 type_keys clear
-type_keys 'stty -a > before'
+type_keys 'stty -a > before; clear; echo begun $((40 + 2))'
+wait_for 'begun 42'
 type_keys "$SHOAL --today 2026-03-10 screen"
 wait_for 'initials'
 type_keys NT
@@ -46,8 +47,8 @@ wait_for 'Saved 0014-00001-'
 wait_for 'screened 1, referred 0'
 tmux -L $session send-keys C-c
 sleep 0.3
-type_keys 'stty -a > after; echo finished'
-wait_for 'finished'
+type_keys 'stty -a > after; echo ended $((40 + 2))'
+wait_for 'ended 42'
 cmp before after || fail 'the terminal was left in another state'
 [ "$(ask_register 'SELECT count(*) FROM visit')" = 1 ] || fail 'one person'
 
