@@ -10,7 +10,8 @@ check='git clang clang-format clang-tidy cppcheck libclang-rt-14-dev
 	libcriterion-dev sqlite3 python3 expect tmux mandoc strace
 	e2fsprogs mount
 	postgresql chromium poppler-utils zbar-tools
-	fontconfig fonts-dejavu-core'
+	fontconfig fonts-dejavu-core
+	fonts-liberation fonts-lohit-deva'
 
 wanted=
 for set in "$@"; do

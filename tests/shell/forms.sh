@@ -38,12 +38,13 @@ done
 "$SHOAL" forms out-there > /dev/null
 
 # True size: register two pages, sheets one.
-for page in paper-register:2 reply-sheet:1 tally-sheet:1; do
-	chromium --headless --no-sandbox --disable-gpu --no-pdf-header-footer \
-		--user-data-dir="$PWD/browser" --print-to-pdf=page.pdf \
-		"file://$PWD/out-there/${page%:*}.html" > browser.log 2>&1 ||
-		{ cat browser.log; fail 'browser'; }
-	pages=$(pdfinfo page.pdf | sed -n 's/^Pages: *//p')
+set -- paper-register:2 reply-sheet:1 tally-sheet:1 training-sheet:1 \
+	grading-card:1
+mkdir printed
+for page; do cp "out-there/${page%:*}.html" printed; done
+python3 "$SHOAL_TREE/tests/shell/print.py" printed/*.html
+for page; do
+	pages=$(pdfinfo "printed/${page%:*}.pdf" | sed -n 's/^Pages: *//p')
 	[ "$pages" = "${page#*:}" ] || fail "${page%:*} has $pages pages"
 done
 
