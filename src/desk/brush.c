@@ -15,13 +15,24 @@ brush_put(const struct brush *brush, int row, int column, int width,
 		brush->put(brush->context, row, column, width, style, text);
 }
 
+static const char *
+next_character(const char *text)
+{
+	do
+		text++;
+	while (((unsigned char)*text & 0xc0) == 0x80);
+	return text;
+}
+
+/* A mark whose letter is cut off goes with it. */
 const char *
 brush_end_of(const struct brush *brush, const char *text, int width)
 {
-	while (brush->width(text) > width) {
-		text++;
-		while (((unsigned char)*text & 0xc0) == 0x80)
-			text++;
+	while (*text != '\0' && brush->width(text) > width) {
+		text = next_character(text);
+		while (*text != '\0' &&
+		       brush->width(text) == brush->width(next_character(text)))
+			text = next_character(text);
 	}
 	return text;
 }

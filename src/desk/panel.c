@@ -110,11 +110,15 @@ panel_draw(const struct keying *keying, const struct brush *brush)
 	enum question at = keying->at;
 	struct shelf shelf = {brush,
 			      brush->rows - PANEL_KEYS - panel_rows(keying), 0};
+	struct fault ignored;
 
 	if (at == QUESTION_COUNT)
 		brush_put(brush, shelf.row, 0, PLACING_COLUMNS, BRUSH_BOLD,
-			  "> Look at the answers and the decision. Enter saves "
-			  "this person.");
+			  visit_check(&keying->form->visit, &ignored)
+				  ? "> Look at the answers and the decision. "
+				    "Enter saves this person."
+				  : "> Go back and mend the answers: < or an "
+				    "arrow.");
 	else if (question_table[at].kind == ANSWER_FINDINGS)
 		put_findings(keying, &shelf);
 	else if (question_table[at].kind == ANSWER_CHOICE)

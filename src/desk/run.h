@@ -37,6 +37,7 @@ command_run run_yields; /* collate --yields */
 command_run run_backup;
 command_run run_restore;
 command_run run_key;
+command_run run_mend;
 command_run run_purge;
 command_run run_help;
 

@@ -57,6 +57,17 @@
 1, 1, NEED_NOTHING, run_key \
 }, \
 { \
+"mend", "", "save what can be read of a damaged register", \
+"For a register that is said to be damaged; a sound one is left alone. Try the " \
+"last backup copy first, with 'shoal restore', if little was entered since. The " \
+"damaged file is kept aside, and every entry that is still whole goes into a new " \
+"register: as it was, or not at all. It tells how many people were saved, how " \
+"many entries are lost, and which numbers have a slip but no entry. Numbers go on " \
+"from the next hundred, so that none is given out twice.", \
+{{NULL, NULL, NULL}}, \
+0, 0, NEED_STATION, run_mend \
+}, \
+{ \
 "purge", "--before DATE [OPTIONS]", "remove the names of camps that are over", \
 "Of everybody screened before DATE name, contact, written reasons, free texts of " \
 "the replies and the slips are removed for good, and overwritten on the disk. " \

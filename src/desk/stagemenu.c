@@ -34,7 +34,7 @@ change_grader(struct stage *stage)
 static void
 take_back(struct stage *stage)
 {
-	char number[REFNUM_SIZE], typed;
+	char number[REFNUM_SIZE], text[120], typed;
 	struct visit visit;
 	long long entry;
 	FILE *out;
@@ -58,14 +58,15 @@ take_back(struct stage *stage)
 	if (typed < '1' || typed > '3')
 		return;
 	stage->page.saved[0] = '\0';
-	if (!undo_last(stage->session, undo_reasons[typed - '1'], &stage->why))
+	if (!undo_last(stage->session, undo_reasons[typed - '1'],
+		       &stage->why)) {
 		stage_end(stage, STAGE_FAILED);
-	else
-		snprintf(stage->page.saved, sizeof stage->page.saved,
-			 "%s is void: it is counted no more.\nTake its slip "
-			 "back.\n",
-			 number);
-	stage->page.saved_for_today = false;
+		return;
+	}
+	snprintf(text, sizeof text,
+		 "%s is void: it is counted no more. Take its slip back.",
+		 number);
+	stage_tell(stage, text);
 }
 
 /* A person that was begun stays in the draft. */

@@ -46,15 +46,16 @@ register_draw_device(const char *family, char *device, struct fault *why)
 	return true;
 }
 
-static bool
-fill(const char *path, int station, struct fault *why)
+bool
+register_fill(const char *path, int station, const char *family,
+	      struct fault *why)
 {
 	char script[SCHEMA_SIZE + 400], device[DEVICE_LETTERS + 1];
 	struct schema schema;
 	struct store store;
 	bool done;
 
-	if (!register_draw_device(NULL, device, why))
+	if (!register_draw_device(family, device, why))
 		return false;
 	schema_make(&schema, 0, SCHEMA_VERSION);
 	snprintf(script, sizeof script,
@@ -79,7 +80,7 @@ register_create(const char *folder, int station, struct fault *why)
 	    !storefile_check_absent(path, why))
 		return false;
 	if (safefile_open(&file, path, why)) {
-		if (fill(file.temporary, station, why) &&
+		if (register_fill(file.temporary, station, NULL, why) &&
 		    safefile_commit(&file, SAFEFILE_FIRST, why))
 			return true;
 		storefile_drop(&file);

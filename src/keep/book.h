@@ -37,6 +37,11 @@ enum { BOOK_DEVICE_LETTERS = 6 };
  * name. */
 bool register_create(const char *folder, int station, struct fault *why);
 
+/* Writes an empty register of the newest form into an empty file; its device
+ * is drawn as by register_draw_device. */
+bool register_fill(const char *path, int station, const char *family,
+		   struct fault *why);
+
 /*
  * Opens it. Checked: a regular file that is no link, SQLite's own header, the
  * application id, a form (schema version) that this program knows, its length,

@@ -1,0 +1,190 @@
+/* mend.c: what can be read of a damaged register goes into a new one. */
+#include "keep/mend.h"
+
+#include "base/text.h"
+#include "keep/gleaning.h"
+#include "keep/hold.h"
+#include "keep/lookup.h"
+#include "keep/renew.h"
+#include "keep/salvage.h"
+#include "keep/serials.h"
+#include "keep/setaside.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { SERIALS_SKIPPED = 100 };
+
+/* --- soundness ------------------------------------------------------------ */
+
+/* What a killed program left is undone by opening. */
+static bool
+is_sound(const char *folder)
+{
+	struct fault ignored;
+	struct book book;
+	bool sound = register_open(&book, folder, BOOK_READ, &ignored) &&
+		     copies_check(&book, &ignored);
+
+	register_close(&book);
+	return sound;
+}
+
+/* --- the new one ---------------------------------------------------------- */
+
+static bool
+tell_device(struct store *store, const char *device, struct fault *why)
+{
+	const char *values[] = {device};
+
+	return device[0] == '\0' || store_put(store,
+					      "INSERT INTO station(name, "
+					      "value) VALUES "
+					      "('device_1', ?1)",
+					      values, 1, why);
+}
+
+static bool
+build(struct gleaning *gleaning, const char *path, struct mend_done *done,
+      struct fault *why)
+{
+	struct store *store = &gleaning->store;
+
+	if (!gleaning_begin(gleaning, why) ||
+	    !salvage_visit(path, gleaning_take, gleaning, why))
+		return false;
+	if (gleaning->people == 0)
+		return fault_set(why, FAULT_REGISTER,
+				 "nobody's entry can be read in it; restore "
+				 "the last backup copy with 'shoal restore'");
+	done->serial_from = renew_serial(gleaning->last, SERIALS_SKIPPED);
+	done->refused = gleaning->refused;
+	return gleaning_end(gleaning, &done->lost, why) &&
+	       tell_device(store, gleaning->device, why) &&
+	       serials_keep_from(store, done->serial_from, why) &&
+	       store_commit(store, why);
+}
+
+/* The device's letters have to be known before there is a store to read into:
+ * so the file is read twice. */
+static bool
+fill(struct safefile *file, int station, const char *slips,
+     struct mend_done *done, struct fault *why)
+{
+	struct gleaning gleaning;
+	bool built;
+
+	memset(&gleaning, 0, sizeof gleaning);
+	gleaning.station = station;
+	gleaning.last = serials_of_slips(slips, station);
+	if (!salvage_visit(file->path, gleaning_look, &gleaning, why) ||
+	    !register_fill(file->temporary, station,
+			   gleaning.device[0] == '\0' ? NULL : gleaning.device,
+			   why))
+		return false;
+	built = store_open(&gleaning.store, file->temporary, why) &&
+		build(&gleaning, file->path, done, why);
+	store_close(&gleaning.store);
+	return built;
+}
+
+/* --- numbers without an entry --------------------------------------------- */
+
+struct missing {
+	const char *slips;
+	int station;
+	mend_hear *hear;
+	void *context;
+};
+
+static bool
+has_slip(const struct missing *missing, struct refnum number)
+{
+	char path[SAFEFILE_PATH_SIZE], name[REFNUM_SIZE + 8];
+	char written[REFNUM_SIZE];
+	struct fault ignored;
+
+	refnum_write(number, written);
+	snprintf(name, sizeof name, "%s.txt", written);
+	return safefile_join(path, sizeof path, missing->slips, name,
+			     &ignored) &&
+	       safefile_exists(path);
+}
+
+static bool
+tell_missing(struct book *book, const struct missing *missing, int last,
+	     struct fault *why)
+{
+	for (int serial = 1; serial <= last; serial++) {
+		struct refnum number = {missing->station, serial};
+		struct visit visit;
+
+		if (!has_slip(missing, number))
+			continue;
+		if (register_find(book, number, &visit, NULL, why))
+			continue;
+		if (why->kind != FAULT_INPUT)
+			return false;
+		missing->hear(missing->context, number);
+	}
+	return true;
+}
+
+static bool
+check_new(const char *path, struct mend_done *done,
+	  const struct missing *missing, struct fault *why)
+{
+	struct book book;
+	bool sound = register_open_copy(&book, path, why) &&
+		     copies_check(&book, why) &&
+		     copies_read_facts(&book, &done->facts, why) &&
+		     tell_missing(&book, missing, done->serial_from - 1, why);
+
+	register_close(&book);
+	return sound;
+}
+
+static bool
+mend(const char *path, int station, struct day today,
+     const struct missing *missing, struct mend_done *done, struct fault *why)
+{
+	struct safefile file;
+
+	if (!safefile_open(&file, path, why))
+		return false;
+	if (!fill(&file, station, missing->slips, done, why) ||
+	    !check_new(file.temporary, done, missing, why)) {
+		safefile_drop(&file);
+		return false;
+	}
+	return setaside_commit(&file, today, done->aside, why);
+}
+
+bool
+mend_register(const char *folder, int station, struct day today,
+	      mend_hear *hear, void *context, bool *sound,
+	      struct mend_done *done, struct fault *why)
+{
+	char path[STOREFILE_PATH_SIZE], slips[SAFEFILE_PATH_SIZE];
+	struct missing missing = {slips, station, hear, context};
+	bool mended = true;
+	int hold;
+
+	if (!storefile_path(folder, "register.db", path, why) ||
+	    !safefile_join(slips, sizeof slips, folder, "slips", why))
+		return false;
+	if (!safefile_exists(path))
+		return fault_set(why, FAULT_REGISTER,
+				 "'%.300s' is not there; bring it back from a "
+				 "copy with 'shoal restore'",
+				 path);
+	if (!hold_take(folder, HOLD_ALONE, &hold, why))
+		return false;
+	*sound = is_sound(folder);
+	if (!*sound)
+		mended = mend(path, station, today, &missing, done, why);
+	hold_end(&hold);
+	if (!mended)
+		why->kind = FAULT_REGISTER;
+	return mended;
+}
