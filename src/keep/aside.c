@@ -3,11 +3,32 @@
 
 #include "base/text.h"
 
+#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <string.h>
 #include <sys/file.h>
 #include <unistd.h>
+
+/* What a power cut left of a text that was being written holds a name; nobody
+ * else writes here while the folder is locked. */
+static void
+clear_leftovers(const struct aside *aside, const char *name)
+{
+	size_t length = strlen(name);
+	int copy = openat(aside->folder, ".", O_RDONLY | O_CLOEXEC);
+	DIR *folder = copy < 0 ? NULL : fdopendir(copy);
+	struct dirent *entry;
+
+	if (folder == NULL)
+		return;
+	/* cppcheck-suppress readdirCalled */
+	while ((entry = readdir(folder)) != NULL)
+		if (strncmp(entry->d_name, name, length) == 0 &&
+		    strncmp(entry->d_name + length, ".tmp-", 5) == 0)
+			unlinkat(aside->folder, entry->d_name, 0);
+	closedir(folder);
+}
 
 bool
 aside_open(struct aside *aside, const char *folder, const char *name,
@@ -20,8 +41,10 @@ aside_open(struct aside *aside, const char *folder, const char *name,
 	if (aside->folder < 0)
 		return fault_set(why, FAULT_OUTPUT, "'%s' cannot be opened: %s",
 				 folder, strerror(errno));
-	if (flock(aside->folder, LOCK_EX | LOCK_NB) == 0)
+	if (flock(aside->folder, LOCK_EX | LOCK_NB) == 0) {
+		clear_leftovers(aside, name);
 		return true;
+	}
 	aside_close(aside);
 	return fault_set(why, FAULT_OUTPUT,
 			 "another program is at work in '%s'", folder);

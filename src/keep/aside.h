@@ -19,7 +19,8 @@ struct aside {
 
 enum { ASIDE_TEXT_SIZE = 16384 };
 
-/* False too when another program holds the folder. */
+/* False too when another program holds the folder. What a power cut has left
+ * half written is removed. */
 bool aside_open(struct aside *aside, const char *folder, const char *name,
 		struct fault *why);
 /* Harmless when it is closed. The text stays. */

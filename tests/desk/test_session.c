@@ -4,6 +4,9 @@
 #include "desk/session.h"
 #include "desk/undo.h"
 
+#include <stdint.h>
+#include <sys/stat.h>
+
 static const char well[] = "\n\n58\n1\n\n\n\n\n\n\n100\n100\n16\n17\n1\n\n";
 static const char pained[] = "Bekuro\n\n71\n2\n1\n\n\n\n1\n\n75\n75\n\n\n1\n\n";
 
@@ -178,5 +181,42 @@ Test(session, the_next_day_is_followed_and_a_jump_is_asked_about)
 	session.paper = true;
 	cr_expect(session_follow_day(&session, before, &moved, &why));
 	cr_expect_not(moved);
+	scene_close(&scene);
+}
+
+/* A folder stands where the draft would be; screening goes on. */
+Test(session, a_draft_that_fails_at_the_prompts_is_told_once)
+{
+	char path[DESK_PATH_SIZE + 20], *said = NULL;
+	struct session session;
+	struct scene scene;
+	size_t size;
+
+	sit_down(&session, &scene);
+	snprintf(path, sizeof path, "%s/draft.txt", scene.desk->folder);
+	cr_assert_eq(mkdir(path, 0700), 0);
+	scene.desk->in_is_terminal = true;
+	draft_open(&session.draft, scene.desk);
+	session_begin(&session, &scene.form);
+	scene.desk->in =
+		fmemopen((void *)(uintptr_t)pained, strlen(pained), "r");
+	scene.desk->talk = open_memstream(&said, &size);
+	cr_assert(scene.desk->in != NULL && scene.desk->talk != NULL);
+	{
+		struct asker asker = {scene.desk->in, scene.desk->talk, true,
+				      80};
+
+		cr_expect_eq(interview(scene.desk, &asker, &scene.form,
+				       &session, false),
+			     DIALOG_SAVE);
+	}
+	fclose(scene.desk->in);
+	fclose(scene.desk->talk);
+	scene.said = said;
+	cr_expect_eq(scene_count(&scene, "is not kept when the power fails"), 1,
+		     "%s", said);
+	cr_expect_eq(scene_count(&scene, "draft.txt' was not written"), 1);
+	draft_close(&session.draft);
+	cr_expect_eq(rmdir(path), 0);
 	scene_close(&scene);
 }
