@@ -1,11 +1,16 @@
 /* phrase.c: one line of a paper, a key and what fills its placeholders. */
 #include "paper/phrase.h"
 
+#include "base/day.h"
 #include "base/text.h"
 
 #include <string.h>
 
 enum { LIST_SIZE = 4096 };
+
+/* Letter by letter, so that no reader of the source is misled by them. */
+const char phrase_isolate[] = {'\xe2', '\x81', '\xa6', '\0'};
+const char phrase_isolate_end[] = {'\xe2', '\x81', '\xa9', '\0'};
 
 static const char blank[] = "________________";
 
@@ -101,11 +106,11 @@ fill_piece(void *context, const char *text, size_t length,
 		length = sizeof blank - 1;
 	}
 	if (isolated)
-		fill_text(filling, PHRASE_ISOLATE, strlen(PHRASE_ISOLATE));
+		fill_text(filling, phrase_isolate, strlen(phrase_isolate));
 	fill_text(filling, text, length);
 	if (isolated)
-		fill_text(filling, PHRASE_ISOLATE_END,
-			  strlen(PHRASE_ISOLATE_END));
+		fill_text(filling, phrase_isolate_end,
+			  strlen(phrase_isolate_end));
 }
 
 void
@@ -141,6 +146,28 @@ struct placing {
 	FILE *out;
 };
 
+/* A value; a date in digits is kept on one line. */
+static void
+write_value(const char *text, FILE *out)
+{
+	char part[LIST_SIZE];
+
+	while (*text != '\0') {
+		size_t digits = strspn(text, "0123456789-");
+		bool whole = digits == DAY_SIZE - 1 && text[4] == '-';
+		size_t length = digits > 0 ? digits
+					   : strcspn(text, "0123456789-");
+
+		if (length >= sizeof part)
+			length = sizeof part - 1;
+		snprintf(part, sizeof part, "%.*s", (int)length, text);
+		fputs(whole ? "<span class=\"day\">" : "", out);
+		text_write_html(out, part);
+		fputs(whole ? "</span>" : "", out);
+		text += length;
+	}
+}
+
 static void
 html_piece(void *context, const char *text, size_t length,
 	   const struct phrase_value *value)
@@ -163,7 +190,7 @@ html_piece(void *context, const char *text, size_t length,
 	isolated = phrase_isolates(to->wording, text);
 	alone = value->typed || isolated;
 	fputs(isolated ? "<bdi dir=\"ltr\">" : alone ? "<bdi>" : "", out);
-	text_write_html(out, text);
+	write_value(text, out);
 	fputs(alone ? "</bdi>" : "", out);
 }
 

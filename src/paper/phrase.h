@@ -40,8 +40,7 @@ void phrase_visit(const struct wording *wording, const struct phrase *phrase,
 		  phrase_piece *piece, void *context);
 
 /* The marks around a value that is isolated, as UTF-8: U+2066 and U+2069. */
-#define PHRASE_ISOLATE "\xe2\x81\xa6"
-#define PHRASE_ISOLATE_END "\xe2\x81\xa9"
+extern const char phrase_isolate[], phrase_isolate_end[];
 
 /* Whether a value has to be isolated in this wording. */
 bool phrase_isolates(const struct wording *wording, const char *text);
@@ -58,8 +57,8 @@ void phrase_fill(const struct wording *wording, const struct phrase *phrase,
 void phrase_join(const struct wording *wording, char *text, size_t size,
 		 const char *next);
 
-/* Writes it for HTML, all escaped; typed values stand in a <bdi> of their
- * own, blanks are <span class="blank"></span>. */
+/* Writes it for HTML, all escaped; typed values stand in a <bdi> of their own,
+ * a day in digits in <span class="day">; blanks are <span class="blank">. */
 void phrase_write_html(const struct wording *wording,
 		       const struct phrase *phrase, FILE *out);
 

@@ -129,10 +129,10 @@ flow_piece(void *context, const char *text, size_t length,
 	isolated = value != NULL &&
 		   phrase_isolates(flow->page->wording, value->text);
 	if (isolated)
-		flow_text(flow, PHRASE_ISOLATE, strlen(PHRASE_ISOLATE));
+		flow_text(flow, phrase_isolate, strlen(phrase_isolate));
 	flow_text(flow, text, length);
 	if (isolated)
-		flow_text(flow, PHRASE_ISOLATE_END, strlen(PHRASE_ISOLATE_END));
+		flow_text(flow, phrase_isolate_end, strlen(phrase_isolate_end));
 }
 
 void

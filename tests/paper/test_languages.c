@@ -309,6 +309,17 @@ Test(languages, a_slip_says_what_matters_in_each_of_them)
 
 /* --- from right to left --------------------------------------------------- */
 
+static bool
+is_isolated(const char *at)
+{
+	static const char mark[] = "\xe2\x81\xa6";
+	static const char day[] = "<span class=\"day\">";
+
+	if (memcmp(at - strlen(day), day, strlen(day)) == 0)
+		at -= strlen(day);
+	return memcmp(at - strlen(mark), mark, strlen(mark)) == 0;
+}
+
 /* A date in digits must never stand bare among Arabic letters: it would be
  * read with its day first. */
 Test(languages, dates_in_digits_are_isolated_in_arabic)
@@ -325,8 +336,8 @@ Test(languages, dates_in_digits_are_isolated_in_arabic)
 
 			for (char *at = page;
 			     (at = strstr(at, "2026-")) != NULL; at++) {
-				cr_expect_eq(memcmp(at - 3, "\xe2\x81\xa6", 3),
-					     0, "%s: %.20s", people[i], at);
+				cr_expect(is_isolated(at), "%s: %.20s",
+					  people[i], at);
 				found++;
 			}
 			free(page);
