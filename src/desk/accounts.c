@@ -1,6 +1,7 @@
 /* accounts.c: what became of each tally and each file, in sentences. */
 #include "desk/accounts.h"
 
+#include "base/text.h"
 #include "keep/csv.h"
 
 #include <string.h>
@@ -249,21 +250,29 @@ accounts_write_line(FILE *out, const struct ledger_line *line)
 }
 
 void
-accounts_say(FILE *out, const struct ledger_line *line)
+accounts_say(FILE *out, const struct ledger_line *line, int columns)
 {
 	char path[SPOOL_PATH_SIZE + FAULT_SENTENCE_SIZE], date[DAY_SIZE];
+	char tally[80] = "", row[40] = "", column[SPOOL_COLUMN_SIZE + 20] = "";
+	char text[sizeof path + FAULT_SENTENCE_SIZE + sizeof tally +
+		  sizeof row + sizeof column];
 
 	write_path(line->path, path, sizeof path);
-	fprintf(out, "%s: ", path);
 	if (line->station > 0) {
 		day_write(line->date, date);
-		fprintf(out, "station %04d, %s, revision %d: ", line->station,
-			date, line->revision);
+		snprintf(tally, sizeof tally,
+			 "station %04d, %s, revision %d: ", line->station, date,
+			 line->revision);
 	}
 	if (line->row > 0)
-		fprintf(out, "row %ld%s", line->row,
-			line->column[0] == '\0' ? ": " : ", ");
+		snprintf(row, sizeof row, "row %ld%s", line->row,
+			 line->column[0] == '\0' ? ": " : ", ");
 	if (line->column[0] != '\0')
-		fprintf(out, "column %s: ", line->column);
-	fprintf(out, "%s\n", line->reason);
+		snprintf(column, sizeof column, "column %.60s: ", line->column);
+	snprintf(text, sizeof text, "%s: %s%s%s%s", path, tally, row, column,
+		 line->reason);
+	if (columns > 0)
+		text_write_wrapped(out, text, columns, 0, ACCOUNTS_INDENT);
+	else
+		fprintf(out, "%s\n", text);
 }

@@ -18,8 +18,9 @@ bool accounts_visit(struct collate *collate, struct spool *spool,
 void accounts_write_header(FILE *out);
 void accounts_write_line(FILE *out, const struct ledger_line *line);
 
-/* "path: row 3, column depth_25: reason", fit for a terminal, with a line feed.
- */
-void accounts_say(FILE *out, const struct ledger_line *line);
+/* "path: row 3, column depth_25: reason", fit for a terminal, with a line feed;
+ * wrapped to `columns`, or on one line when 0. */
+enum { ACCOUNTS_INDENT = 4 };
+void accounts_say(FILE *out, const struct ledger_line *line, int columns);
 
 #endif

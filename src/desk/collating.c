@@ -312,3 +312,9 @@ collating_run(struct desk *desk, const struct batch_kind *kind,
 		close(all.input);
 	return done;
 }
+
+int
+collating_columns(const struct desk *desk)
+{
+	return desk->talk_can_rewrite ? desk->columns : 0;
+}

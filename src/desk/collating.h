@@ -40,4 +40,7 @@ bool collating_run(struct desk *desk, const struct batch_kind *kind,
 		   const struct onlooker *onlooker, size_t onlookers,
 		   struct collating_totals *totals, struct fault *why);
 
+/* Columns to wrap talk to: those of a terminal, else 0, for one line each. */
+int collating_columns(const struct desk *desk);
+
 #endif

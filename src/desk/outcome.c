@@ -1,6 +1,7 @@
 /* outcome.c: what became of everything collated, told and written down. */
 #include "desk/outcome.h"
 
+#include "base/text.h"
 #include "desk/accounts.h"
 
 #include <string.h>
@@ -8,12 +9,14 @@
 enum { COMPLAINTS_MOST = 20 };
 
 bool
-outcome_begin(struct outcome *outcome, FILE *talk,
+outcome_begin(struct outcome *outcome, const struct desk *desk,
 	      const struct batch_kind *kind, const char *path,
 	      struct fault *why)
 {
-	*outcome = (struct outcome){
-		.talk = talk, .kind = kind, .listed = path != NULL};
+	*outcome = (struct outcome){.talk = desk->talk,
+				    .columns = collating_columns(desk),
+				    .kind = kind,
+				    .listed = path != NULL};
 	if (path == NULL)
 		return true;
 	if (!safefile_open(&outcome->ledger, path, why))
@@ -33,47 +36,17 @@ outcome_see(void *context, const struct ledger_line *line, struct fault *why)
 	if (line->status == LEDGER_PASSED_OVER &&
 	    strcmp(line->reason, outcome->kind->other[0].sentence) == 0 &&
 	    outcome->others++ == 0)
-		accounts_say(outcome->talk, line);
+		accounts_say(outcome->talk, line, outcome->columns);
 	if (line->status != LEDGER_REFUSED && line->status != LEDGER_CONFLICT)
 		return true;
 	if (outcome->complaints++ < COMPLAINTS_MOST)
-		accounts_say(outcome->talk, line);
+		accounts_say(outcome->talk, line, outcome->columns);
 	return true;
 }
 
-bool
-outcome_commit(struct outcome *outcome, struct fault *why)
-{
-	return outcome->ledger.out == NULL ||
-	       safefile_commit(&outcome->ledger, SAFEFILE_SYNCED, why);
-}
-
 static void
-say_totals(const struct outcome *outcome, const struct collating_totals *totals)
+say_more(const struct outcome *outcome)
 {
-	FILE *talk = outcome->talk;
-	const long long *of = totals->of;
-
-	fprintf(talk, "%lld file%s: %lld %s counted", totals->files,
-		totals->files == 1 ? "" : "s", of[LEDGER_COUNTED],
-		of[LEDGER_COUNTED] == 1 ? outcome->kind->what
-					: outcome->kind->many);
-	fprintf(talk, ", %lld the same again, %lld superseded, ",
-		of[LEDGER_SAME], of[LEDGER_SUPERSEDED]);
-	fprintf(talk, "%lld in conflict; %lld file%s refused",
-		of[LEDGER_CONFLICT], of[LEDGER_REFUSED],
-		of[LEDGER_REFUSED] == 1 ? "" : "s");
-	if (of[LEDGER_PASSED_OVER] > 0)
-		fprintf(talk, ", %lld passed over", of[LEDGER_PASSED_OVER]);
-	fprintf(talk, ".\n");
-}
-
-bool
-outcome_judge(const struct outcome *outcome,
-	      const struct collating_totals *totals, struct fault *why)
-{
-	const long long *of = totals->of;
-
 	if (outcome->complaints > COMPLAINTS_MOST)
 		fprintf(outcome->talk, "... and %lld more; %s\n",
 			outcome->complaints - COMPLAINTS_MOST,
@@ -82,6 +55,55 @@ outcome_judge(const struct outcome *outcome,
 	if (outcome->others > 1)
 		fprintf(outcome->talk, "... and %lld more such file%s\n",
 			outcome->others - 1, outcome->others == 2 ? "" : "s");
+}
+
+bool
+outcome_commit(struct outcome *outcome, struct fault *why)
+{
+	say_more(outcome);
+	fflush(outcome->talk);
+	return outcome->ledger.out == NULL ||
+	       safefile_commit(&outcome->ledger, SAFEFILE_SYNCED, why);
+}
+
+void
+outcome_say(const struct outcome *outcome, const char *text)
+{
+	if (outcome->columns > 0)
+		text_write_wrapped(outcome->talk, text, outcome->columns, 0,
+				   ACCOUNTS_INDENT);
+	else
+		fprintf(outcome->talk, "%s\n", text);
+}
+
+static void
+say_totals(const struct outcome *outcome, const struct collating_totals *totals)
+{
+	const long long *of = totals->of;
+	char text[300], passed_over[60] = "";
+
+	if (of[LEDGER_PASSED_OVER] > 0)
+		snprintf(passed_over, sizeof passed_over, ", %lld passed over",
+			 of[LEDGER_PASSED_OVER]);
+	snprintf(text, sizeof text,
+		 "%lld file%s: %lld %s counted, %lld the same again, %lld "
+		 "superseded, %lld in conflict; %lld file%s refused%s.",
+		 totals->files, totals->files == 1 ? "" : "s",
+		 of[LEDGER_COUNTED],
+		 of[LEDGER_COUNTED] == 1 ? outcome->kind->what
+					 : outcome->kind->many,
+		 of[LEDGER_SAME], of[LEDGER_SUPERSEDED], of[LEDGER_CONFLICT],
+		 of[LEDGER_REFUSED], of[LEDGER_REFUSED] == 1 ? "" : "s",
+		 passed_over);
+	outcome_say(outcome, text);
+}
+
+bool
+outcome_judge(const struct outcome *outcome,
+	      const struct collating_totals *totals, struct fault *why)
+{
+	const long long *of = totals->of;
+
 	say_totals(outcome, totals);
 	if (of[LEDGER_COUNTED] == 0)
 		return fault_set(why, FAULT_INPUT,

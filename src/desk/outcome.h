@@ -5,6 +5,7 @@
 #include "counts/batch.h"
 #include "counts/counted.h"
 #include "desk/collating.h"
+#include "desk/desk.h"
 #include "keep/safefile.h"
 
 #include <stdio.h>
@@ -14,6 +15,7 @@
  * when one was asked for, has all. */
 struct outcome {
 	FILE *talk;
+	int columns; /* to wrap it to; 0 = it is not wrapped */
 	const struct batch_kind *kind;
 	struct safefile ledger;	      /* its `out` is NULL when there is none */
 	bool listed;		      /* a ledger was asked for */
@@ -21,7 +23,7 @@ struct outcome {
 };
 
 /* `path` of the ledger, or NULL. FAULT_OUTPUT. */
-bool outcome_begin(struct outcome *outcome, FILE *talk,
+bool outcome_begin(struct outcome *outcome, const struct desk *desk,
 		   const struct batch_kind *kind, const char *path,
 		   struct fault *why);
 
@@ -29,8 +31,12 @@ bool outcome_begin(struct outcome *outcome, FILE *talk,
 bool outcome_see(void *outcome, const struct ledger_line *line,
 		 struct fault *why);
 
-/* The ledger stands from now on. */
+/* The ledger stands from now on, and what was said is on the screen before any
+ * sums. */
 bool outcome_commit(struct outcome *outcome, struct fault *why);
+
+/* Says something, wrapped as it has to be. */
+void outcome_say(const struct outcome *outcome, const char *text);
 
 /* Says how many of each there were. False, FAULT_INPUT, when nothing counts or
  * not all could be counted. */

@@ -130,7 +130,7 @@ collate_tallies(struct desk *desk, const struct given *given, struct fault *why)
 	if (page != NULL)
 		total.reporting = &reporting;
 	if (!read_options(given, &total, why) ||
-	    !outcome_begin(&total.outcome, desk->talk, &gather_kind,
+	    !outcome_begin(&total.outcome, desk, &gather_kind,
 			   given_value(given, "ledger"), why))
 		return false;
 	groups_init(&total.groups);

@@ -145,7 +145,8 @@ see_line(void *context, const struct ledger_line *line, struct fault *why)
 	if (line->status == LEDGER_REFUSED ||
 	    (line->status == LEDGER_CONFLICT && line->station == code)) {
 		verification->left_out++;
-		accounts_say(verification->desk->talk, line);
+		accounts_say(verification->desk->talk, line,
+			     collating_columns(verification->desk));
 		return true;
 	}
 	if (line->status != LEDGER_COUNTED || line->station != code)

@@ -23,12 +23,15 @@ stands_alone(const struct given *given, struct fault *why)
 }
 
 static void
-say_mixed(FILE *talk)
+say_mixed(const struct outcome *outcome)
 {
-	fprintf(talk, "Where hidden_quadrants is 'mixed', stations call an "
-		      "angle closed by different rules, or by none: their "
-		      "classes are not the same. --per policy or --per station "
-		      "keeps them apart.\n");
+	outcome_say(outcome, "Where hidden_quadrants is 'mixed', stations call "
+			     "an angle "
+			     "closed by different rules, or by none: their "
+			     "classes are "
+			     "not the same. --per policy or --per station "
+			     "keeps them "
+			     "apart.");
 }
 
 /* Nothing is printed before all was read and the ledger stands. */
@@ -49,7 +52,7 @@ collate(struct desk *desk, const struct given *given, struct yieldsums *sums,
 	    !yieldsheet_write(sums, desk->out, &mixed, why))
 		return false;
 	if (mixed)
-		say_mixed(desk->talk);
+		say_mixed(outcome);
 	return outcome_judge(outcome, &totals, why);
 }
 
@@ -64,7 +67,7 @@ run_yields(struct desk *desk, const struct given *given, struct fault *why)
 	    !grouping_read(&sums.grouping, &grouping_yields,
 			   given_value(given, "by"), given_value(given, "per"),
 			   why) ||
-	    !outcome_begin(&outcome, desk->talk, &yieldgather_kind,
+	    !outcome_begin(&outcome, desk, &yieldgather_kind,
 			   given_value(given, "ledger"), why))
 		return false;
 	yieldsums_begin(&sums);

@@ -135,7 +135,7 @@ export TERM=xterm SHOAL_PLAIN
 on_terminal 'LD_PRELOAD=$PWD/clock.so "$SHOAL_PLAIN" collate many > out' < /dev/null
 grep -q 'Reading: file [0-9]*, tally [0-9]*' seen || { cat seen; fail 'no progress'; }
 ! grep -q "$(printf '\033')" seen || fail 'an escape byte'
-tr '\r' '\n' < seen | grep -v '^ *$' | tail -n 1 | grep -q '^2800 files' || fail 'its last line'
+tr '\r' '\n' < seen | grep -q '^2800 files' || fail 'the line is not wiped out'
 on_terminal '"$SHOAL_PLAIN" collate few > out' < /dev/null
 ! grep -q Reading seen || fail 'progress in the first second'
 on_terminal 'TERM=dumb LD_PRELOAD=$PWD/clock.so "$SHOAL_PLAIN" collate many > out' < /dev/null
