@@ -1,6 +1,7 @@
 /* run_restore.c: the register brought back from a copy. */
 #include "desk/run.h"
 
+#include "base/text.h"
 #include "desk/confirm.h"
 #include "desk/copyfacts.h"
 #include "keep/keytext.h"
@@ -34,6 +35,11 @@ tell_here(const struct restore *restore, FILE *out)
 			"It has %lld entr%s that the copy does NOT have. They "
 			"would be gone from lists, tallies and corrections.\n",
 			lost, lost == 1 ? "y" : "ies");
+	if (restore->difference.names_there > 0)
+		fprintf(out,
+			"Names that were purged here are still in the copy "
+			"(%lld) and would be back: purge again then.\n",
+			restore->difference.names_there);
 }
 
 static bool
@@ -51,8 +57,9 @@ may_go_on(struct desk *desk, const struct given *given,
 }
 
 static void
-tell_done(const struct restore *restore, FILE *out)
+tell_done(const struct desk *desk, const struct restore *restore)
 {
+	FILE *out = desk->out;
 	char number[REFNUM_SIZE];
 	struct refnum next = {restore->copy.station, restore->serial_from};
 
@@ -66,13 +73,14 @@ tell_done(const struct restore *restore, FILE *out)
 		return;
 	}
 	refnum_write(next, number);
-	fprintf(out,
-		"The next number is %s: those before may be on somebody's slip "
-		"already.\n"
-		"In the manager's total this register counts as another laptop "
-		"of the same station; a day that both tell of is named there "
-		"and not counted twice. Tell the manager.\n",
-		number);
+	fprintf(desk->out, "The next number is %s.\n", number);
+	text_write_wrapped(desk->out,
+			   "Numbers before that may be on somebody's slip. "
+			   "Tell the manager: in the total this register "
+			   "counts as a second laptop of the station, and a "
+			   "day that both report counts for neither until one "
+			   "file is taken away.",
+			   desk->columns, 0, 0);
 }
 
 /* The pair is on the stack, and goes with it. */
@@ -112,6 +120,7 @@ run_restore(struct desk *desk, const struct given *given, struct fault *why)
 	}
 	if (!restore_put(&restore, desk->today, why))
 		return fault_at(why, "nothing was restored");
-	tell_done(&restore, desk->out);
+	fflush(desk->talk);
+	tell_done(desk, &restore);
 	return true;
 }

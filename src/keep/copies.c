@@ -186,7 +186,13 @@ copies_compare(struct book *here, const struct book *there,
 	done = count_missing(here, "main", "copy", replies_here, replies_there,
 			     &difference->only_here, why) &&
 	       count_missing(here, "copy", "main", replies_there, replies_here,
-			     &difference->only_there, why);
+			     &difference->only_there, why) &&
+	       store_ask_number(&here->store,
+				"SELECT count(*) FROM copy.visit AS c JOIN "
+				"main.visit AS m USING (entry) WHERE c.name "
+				"NOT NULL AND m.name IS NULL AND c.number = "
+				"m.number",
+				&difference->names_there, why);
 	return detach(here, done ? why : &(struct fault){0}) && done;
 }
 

@@ -31,6 +31,7 @@ bool copies_check(struct book *book, struct fault *why);
  * names were purged since is still the same. */
 struct copy_difference {
 	long long only_here, only_there;
+	long long names_there; /* of entries whose names are purged here */
 };
 
 bool copies_compare(struct book *here, const struct book *there,

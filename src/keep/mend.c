@@ -15,6 +15,14 @@
 
 enum { SERIALS_SKIPPED = 100 };
 
+/* Where things are, and whom to tell of numbers that are missing. */
+struct places {
+	const char *slips, *tallies;
+	int station;
+	mend_hear *hear;
+	void *context;
+};
+
 /* --- soundness ------------------------------------------------------------ */
 
 /* What a killed program left is undone by opening. */
@@ -45,8 +53,8 @@ tell_device(struct store *store, const char *device, struct fault *why)
 }
 
 static bool
-build(struct gleaning *gleaning, const char *path, struct mend_done *done,
-      struct fault *why)
+build(struct gleaning *gleaning, const char *path, const char *tallies,
+      struct mend_done *done, struct fault *why)
 {
 	struct store *store = &gleaning->store;
 
@@ -62,43 +70,37 @@ build(struct gleaning *gleaning, const char *path, struct mend_done *done,
 	return gleaning_end(gleaning, &done->lost, why) &&
 	       tell_device(store, gleaning->device, why) &&
 	       serials_keep_from(store, done->serial_from, why) &&
+	       renew_keep_revisions(store, tallies, gleaning->station, why) &&
 	       store_commit(store, why);
 }
 
 /* The device's letters have to be known before there is a store to read into:
  * so the file is read twice. */
 static bool
-fill(struct safefile *file, int station, const char *slips,
-     struct mend_done *done, struct fault *why)
+fill(struct safefile *file, const struct places *places, struct mend_done *done,
+     struct fault *why)
 {
 	struct gleaning gleaning;
 	bool built;
 
 	memset(&gleaning, 0, sizeof gleaning);
-	gleaning.station = station;
-	gleaning.last = serials_of_slips(slips, station);
+	gleaning.station = places->station;
+	gleaning.last = serials_of_slips(places->slips, places->station);
 	if (!salvage_visit(file->path, gleaning_look, &gleaning, why) ||
-	    !register_fill(file->temporary, station,
+	    !register_fill(file->temporary, places->station,
 			   gleaning.device[0] == '\0' ? NULL : gleaning.device,
 			   why))
 		return false;
 	built = store_open(&gleaning.store, file->temporary, why) &&
-		build(&gleaning, file->path, done, why);
+		build(&gleaning, file->path, places->tallies, done, why);
 	store_close(&gleaning.store);
 	return built;
 }
 
 /* --- numbers without an entry --------------------------------------------- */
 
-struct missing {
-	const char *slips;
-	int station;
-	mend_hear *hear;
-	void *context;
-};
-
 static bool
-has_slip(const struct missing *missing, struct refnum number)
+has_slip(const struct places *places, struct refnum number)
 {
 	char path[SAFEFILE_PATH_SIZE], name[REFNUM_SIZE + 8];
 	char written[REFNUM_SIZE];
@@ -106,54 +108,54 @@ has_slip(const struct missing *missing, struct refnum number)
 
 	refnum_write(number, written);
 	snprintf(name, sizeof name, "%s.txt", written);
-	return safefile_join(path, sizeof path, missing->slips, name,
+	return safefile_join(path, sizeof path, places->slips, name,
 			     &ignored) &&
 	       safefile_exists(path);
 }
 
 static bool
-tell_missing(struct book *book, const struct missing *missing, int last,
+tell_missing(struct book *book, const struct places *places, int last,
 	     struct fault *why)
 {
 	for (int serial = 1; serial <= last; serial++) {
-		struct refnum number = {missing->station, serial};
+		struct refnum number = {places->station, serial};
 		struct visit visit;
 
-		if (!has_slip(missing, number))
+		if (!has_slip(places, number))
 			continue;
 		if (register_find(book, number, &visit, NULL, why))
 			continue;
 		if (why->kind != FAULT_INPUT)
 			return false;
-		missing->hear(missing->context, number);
+		places->hear(places->context, number);
 	}
 	return true;
 }
 
 static bool
-check_new(const char *path, struct mend_done *done,
-	  const struct missing *missing, struct fault *why)
+check_new(const char *path, struct mend_done *done, const struct places *places,
+	  struct fault *why)
 {
 	struct book book;
 	bool sound = register_open_copy(&book, path, why) &&
 		     copies_check(&book, why) &&
 		     copies_read_facts(&book, &done->facts, why) &&
-		     tell_missing(&book, missing, done->serial_from - 1, why);
+		     tell_missing(&book, places, done->serial_from - 1, why);
 
 	register_close(&book);
 	return sound;
 }
 
 static bool
-mend(const char *path, int station, struct day today,
-     const struct missing *missing, struct mend_done *done, struct fault *why)
+mend(const char *path, struct day today, const struct places *places,
+     struct mend_done *done, struct fault *why)
 {
 	struct safefile file;
 
 	if (!safefile_open(&file, path, why))
 		return false;
-	if (!fill(&file, station, missing->slips, done, why) ||
-	    !check_new(file.temporary, done, missing, why)) {
+	if (!fill(&file, places, done, why) ||
+	    !check_new(file.temporary, done, places, why)) {
 		safefile_drop(&file);
 		return false;
 	}
@@ -166,12 +168,14 @@ mend_register(const char *folder, int station, struct day today,
 	      struct mend_done *done, struct fault *why)
 {
 	char path[STOREFILE_PATH_SIZE], slips[SAFEFILE_PATH_SIZE];
-	struct missing missing = {slips, station, hear, context};
+	char tallies[SAFEFILE_PATH_SIZE];
+	const struct places places = {slips, tallies, station, hear, context};
 	bool mended = true;
 	int hold;
 
 	if (!storefile_path(folder, "register.db", path, why) ||
-	    !safefile_join(slips, sizeof slips, folder, "slips", why))
+	    !safefile_join(slips, sizeof slips, folder, "slips", why) ||
+	    !safefile_join(tallies, sizeof tallies, folder, "tallies", why))
 		return false;
 	if (!safefile_exists(path))
 		return fault_set(why, FAULT_REGISTER,
@@ -182,7 +186,7 @@ mend_register(const char *folder, int station, struct day today,
 		return false;
 	*sound = is_sound(folder);
 	if (!*sound)
-		mended = mend(path, station, today, &missing, done, why);
+		mended = mend(path, today, &places, done, why);
 	hold_end(&hold);
 	if (!mended)
 		why->kind = FAULT_REGISTER;

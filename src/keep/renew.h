@@ -3,6 +3,7 @@
 #define SHOAL_KEEP_RENEW_H
 
 #include "base/fault.h"
+#include "keep/store.h"
 
 /*
  * What such a register has of its own: a device of the same family
@@ -12,9 +13,16 @@
  * so on.
  */
 
-/* Writes both into the file at `path`, which no station uses yet, and which is
- * of this program's form or an older one. FAULT_REGISTER. */
-bool renew_register(const char *path, int serial_from, struct fault *why);
+/* Takes note of the revisions of the tallies in a folder that a register does
+ * not know of, so that a tally made later is never written over one of them.
+ * In the caller's transaction. */
+bool renew_keep_revisions(struct store *store, const char *tallies, int station,
+			  struct fault *why);
+
+/* Writes all that into the file at `path`, which no station uses yet, and which
+ * is of this program's form or an older one. FAULT_REGISTER. */
+bool renew_register(const char *path, int serial_from, const char *tallies,
+		    struct fault *why);
 
 /* The next serial after the last one that is surely known, where so many may
  * have been given out since that nobody knows of: the first of the next round

@@ -152,8 +152,10 @@ restore_look(struct restore *restore, const char *folder, int station,
 {
 	char path[STOREFILE_PATH_SIZE];
 
-	restore->difference = (struct copy_difference){0, 0};
+	restore->difference = (struct copy_difference){0, 0, 0};
 	if (!storefile_path(folder, "register.db", path, why) ||
+	    !safefile_join(restore->tallies, sizeof restore->tallies, folder,
+			   "tallies", why) ||
 	    !hold_take(folder, HOLD_ALONE, &restore->hold, why))
 		return false;
 	if (!safefile_open(&restore->file, path, why)) {
@@ -177,7 +179,8 @@ restore_loses(const struct restore *restore)
 {
 	return restore->here_is == HERE_CANNOT_BE_READ ||
 	       (restore->here_is == HERE_IS_SOUND &&
-		restore->difference.only_here > 0);
+		(restore->difference.only_here > 0 ||
+		 restore->difference.names_there > 0));
 }
 
 bool
@@ -185,7 +188,9 @@ restore_is_needless(const struct restore *restore)
 {
 	return restore->here_is == HERE_IS_SOUND &&
 	       restore->difference.only_here == 0 &&
-	       restore->difference.only_there == 0 && restore->here.entries > 0;
+	       restore->difference.only_there == 0 &&
+	       restore->difference.names_there == 0 &&
+	       restore->here.entries > 0;
 }
 
 bool
@@ -194,7 +199,7 @@ restore_put(struct restore *restore, struct day today, struct fault *why)
 	bool done;
 
 	if (!renew_register(restore->file.temporary, restore->serial_from,
-			    why)) {
+			    restore->tallies, why)) {
 		restore_drop(restore);
 		return false;
 	}

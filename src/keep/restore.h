@@ -33,6 +33,7 @@ struct restore {
 	struct fault here_fault;      /* of one that cannot be read */
 	struct copy_difference difference;
 	int serial_from;
+	char tallies[SAFEFILE_PATH_SIZE]; /* the folder of tallies */
 	char aside[SAFEFILE_PATH_SIZE];
 };
 
@@ -45,8 +46,8 @@ bool restore_look(struct restore *restore, const char *folder, int station,
 		  const char *name, const struct key_pair *pair,
 		  struct fault *why);
 
-/* Whether the register in the folder has, or may have, what the copy has not.
- */
+/* Whether the register in the folder has, or may have, what the copy has not,
+ * or has purged names that the copy still has. */
 bool restore_loses(const struct restore *restore);
 
 /* Whether the register in the folder has everything that the copy has, and the
