@@ -2,7 +2,7 @@
  * division by 97 (ISO/IEC 7064 MOD 97-10) and are written as they were typed.
  *
  * seeds: tests/fuzz/seeds/refnum
- * options: -max_len=24 -use_value_profile=1
+ * options: -max_len=24
  */
 #include "base/refnum.h"
 #include "fuzz.h"

@@ -31,14 +31,14 @@ run_one() {
 	rm -rf "$TMPDIR"
 }
 
-# keep_one TARGET: the least set of inputs that reaches what all reach.
+# keep_one TARGET: the least set of inputs that reaches the branches that all do.
 keep_one() {
 	seeds=tests/fuzz/seeds/$1
 	least=$(mktemp -d)
 	TMPDIR=$least.tmp
 	mkdir "$TMPDIR"
 	export TMPDIR
-	"$B/fuzz/fuzz_$1" -merge=1 $(said options "$1") "$least" \
+	"$B/fuzz/fuzz_$1" -merge=1 -use_counters=0 $(said options "$1") "$least" \
 		$(said seeds "$1") "$B/fuzz/$1.found" 2> "$B/fuzz/$1.merge"
 	rm -rf "$seeds" "$TMPDIR"
 	mkdir -p "$seeds"
