@@ -6,7 +6,8 @@ import sys
 
 import bench
 from bench import TODAY, WORK
-from checker import Facts, announced, judge, same_files, same_tables
+from checker import (Facts, announced, judge, same_files, same_tables,
+                     whole_lines)
 
 NUMBER, OTHER = '0014-00001-98', '0014-00002-95'
 # Said when a change is there, but a power cut may take it back.
@@ -101,7 +102,7 @@ def make_base(name, folder):
 def judge_try(case, folder, out, err):
     """The verdict, and what is there."""
     after = Facts(os.path.join(folder, 'book'))
-    return judge(case.before, after, case.wanted, out + '\n' + err), after
+    return judge(case.before, after, case.wanted, whole_lines(out, err)), after
 
 
 def check_ending(case, ended, after, verdict, unheard=False, kept=False):

@@ -121,6 +121,11 @@ class Verdict:
                 f'{len(self.corrupted)}, other {len(self.other)}')
 
 
+def whole_lines(*streams):
+    """What was said to the end; a line that was cut off says nothing yet."""
+    return '\n'.join(stream[:stream.rfind('\n') + 1] for stream in streams)
+
+
 def announced(printed):
     """What the program said it has done: kinds and their subjects."""
     said = set()
@@ -129,6 +134,9 @@ def announced(printed):
     for number in re.findall(r'^([0-9-]{13}),(?:same_day|urgent|routine|'
                              r'no_referral),', printed, re.M):
         said.add(('saved', number))
+    for count in re.findall(r'^Saved ([0-9]+) (?:person|people)\.', printed,
+                            re.M):
+        said.add(('people', count))
     for number in re.findall(r'^([0-9-]{13}) is void', printed, re.M):
         said.add(('void', number))
     for number in re.findall(r'^Saved the reply for ([0-9-]{13})$', printed,
@@ -152,12 +160,15 @@ def there(fact, after, wanted, before):
     kind, subject = fact
     if kind == 'saved':
         new = [dict(r) for r in after.rows('visit')[len(before.rows('visit')):]]
-        return any(row['number'] == subject for row in new)
+        return any(row.get('number') == subject for row in new)
+    if kind == 'people':
+        return int(subject) == len(after.rows('visit')) - len(
+            before.rows('visit'))
     if kind == 'void':
-        return any(dict(r)['number'] == subject and dict(r)['state'] == 'void'
+        return any(dict(r).get('number') == subject and dict(r).get('state') == 'void'
                    for r in after.rows('visit'))
     if kind == 'reply':
-        return any(dict(r)['number'] == subject for r in after.rows('reply'))
+        return any(dict(r).get('number') == subject for r in after.rows('reply'))
     if kind == 'station':
         return same_tables(after, wanted) and same_files(after.files,
                                                          wanted.files)

@@ -5,8 +5,8 @@
 #
 # Each suite runs in an empty folder, in memory where there is one, on the
 # program as users get it ($SHOAL_PLAIN, else $B/gcc/shoal). It prints FIGURE
-# lines (bench.py, lib.sh); they are added up here. `lost` is what was announced and
-# is not there, `corrupted` what is there and is not what was entered, `other`
+# lines (bench.py, lib.sh), which are added up here: lost is what was announced
+# and is not there, corrupted what is there and is not what was entered, other
 # any other broken promise; all have to be 0. The last line is "N passed, N
 # failed".
 set -u
@@ -34,7 +34,7 @@ SHOAL_TREE=$(pwd)
 SHOAL_PLAIN=${SHOAL_PLAIN:-$(realpath -m "$B/gcc/shoal")}
 FAULTS_TOOLS=$(realpath -m "$B/faults")
 FAULTS_SHORT=$short
-FAULTS_PATIENCE=$([ $short = yes ] && echo 300 || echo 7200)
+FAULTS_PATIENCE=$([ $short = yes ] && echo 900 || echo 14400)
 export SHOAL_TREE SHOAL_PLAIN FAULTS_TOOLS FAULTS_SHORT FAULTS_PATIENCE
 unset SHOAL_BOOK
 [ -x "$SHOAL_PLAIN" ] || { echo "there is no program $SHOAL_PLAIN"
@@ -58,7 +58,7 @@ trap 'exit 1' HUP INT TERM
 
 # --- the suites ---------------------------------------------------------------
 # The longest first, since some run side by side.
-suites=${*:-walk memory outputs damage safety huge signals disks clocks privacy
+suites=${*:-walk memory damage power outputs safety huge signals disks clocks privacy
 	writers lying}
 printf '%s\n' $suites | xargs -P $(($(nproc) + 1)) -n 1 "$BASH" "$0" \
 	--one "$work"

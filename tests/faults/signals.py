@@ -19,8 +19,9 @@ import cases
 from bench import SHORT, WORK
 from checker import Facts, Verdict, announced
 
-PATIENCE = 20
-QUIET = 0.05  # the form has no prompt to wait for
+PATIENCE = 10
+FIRST, QUIET = 0.4, 0.05  # the form has no prompt to wait for
+FORM = b'\x1b['  # what only a form writes
 SIGNALS = ['INT', 'TERM', 'HUP', 'TSTP']
 # The answers of each dialogue, one per prompt, in the order of the prompts.
 PERSON = ['Oda Fell', 'Upper Mavi', '58', '1', '', '', '', '', '', '', '40',
@@ -32,7 +33,7 @@ DIALOGUES = {
     'reply': (['reply', cases.OTHER], ['1', '2026-03-10', 'NT', '1', '2']),
     'start': (['--book', 'new', 'start'], ['0015', 'Lantern', 'Mavi', '', '']),
 }
-FORM_KEYS = ['N', 'T', '\r', '\t', 'O', 'd', 'a', '\r', '\x1b[B', '5', '8',
+FORM_KEYS = ['NT\r', '\t', 'O', 'd', 'a', '\r', '\x1b[B', '5', '8',
              '\t', '1', '\x1b[A', '\r', '\t', '4', '\r', '\x7f', '2', '\r']
 
 
@@ -89,8 +90,9 @@ class Terminal:
     def wait_for(self, *words):
         """Until it ends in one of the words or holds it, or the program has
         ended; without words until it is quiet."""
-        seen, wait = b'', PATIENCE
-        while not any(word in seen[-200:] for word in words):
+        seen, wait = b'', PATIENCE if words else FIRST
+        while not any(seen.endswith(word) or word in seen and word == FORM
+                      for word in words):
             ready = select.select([self.master, self.events], [], [], wait)[0]
             if self.master in ready:
                 seen += os.read(self.master, 65536)
@@ -152,7 +154,7 @@ def go_on(terminal, keys, prompts, verdict):
         return event
     if event != 'continued':
         verdict.other.append('it did not go on')
-    for key in keys:
+    for key in keys if prompts else [''.join(keys)]:
         terminal.type(key, *prompts)
     terminal.send('SIGTERM')
     return terminal.next_event()
@@ -186,14 +188,19 @@ def one_try(task):
     verdict = Verdict()
     prompts = [] if name == 'form' else [b': ']
     terminal = Terminal(words, folder, kind)
-    terminal.wait_for(*prompts)
-    for key in keys[:at]:
+    terminal.wait_for(b': ', FORM)
+    # A form takes keys as fast as they come.
+    for key in keys[:at] if prompts else [''.join(keys[:at])]:
         terminal.type(key, *prompts)
+    if not prompts and at > 0 and FORM not in terminal.seen:
+        terminal.wait_for(FORM)
     terminal.strike(struck)
     event = (go_on(terminal, keys[at:], prompts, verdict) if struck == 'TSTP'
              else terminal.next_event())
     check((name, base), folder, terminal, event, verdict)
     terminal.close()
+    if name == 'form' and at > 0 and FORM not in terminal.seen:
+        verdict.other.append('there was no form')
     if struck == 'TSTP' and name == 'screen' and (
             b'Saved ' not in terminal.seen):
         verdict.lost.append('stopped and continued, nobody was saved')
