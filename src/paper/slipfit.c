@@ -10,7 +10,8 @@
  * sizes of type in fieldforms/slip.html: measured on pages in five languages.
  */
 enum {
-	PAGE = 18600, /* what a page holds */
+	PAGE = 18600,
+	PAGE_AND_MORE = 22500, /* with the room above the reply */
 	FIXED = 3500, /* the number's row, rules, borders and margins */
 	TEXT_SIZE = 6000
 };
@@ -61,8 +62,8 @@ measure_phrase(void *context, const struct phrase *phrase)
 		measure->lines += lines_of(measure->set, width);
 }
 
-bool
-slip_is_full(const struct slip *slip)
+enum slip_fit
+slip_fit(const struct slip *slip)
 {
 	int height = FIXED;
 
@@ -73,5 +74,7 @@ slip_is_full(const struct slip *slip)
 		measure.lines += lines_of(&sets[i], measure.width);
 		height += measure.lines * sets[i].height;
 	}
-	return height > PAGE;
+	return height > PAGE_AND_MORE ? SLIP_FIT_FULLEST
+	       : height > PAGE	      ? SLIP_FIT_FULL
+				      : SLIP_FIT_EASY;
 }

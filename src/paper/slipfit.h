@@ -6,10 +6,14 @@
 #include "paper/slip.h"
 
 /*
- * Whether the patient's part and the clinic's together would run over one A5
- * page, estimated from the widths of their texts: a browser's fonts are not
- * known here. Taking a slip for full that is not makes it only smaller.
+ * Estimated from the widths of the texts, since a browser's fonts are not known
+ * here. FULL: the patient's part and the clinic's would run over one A5 page,
+ * so what is not for the patient is set in 8.5 points. FULLEST: that would not
+ * be enough to keep the slip to two pages; 8 points. Taking a slip for fuller
+ * than it is makes it only smaller.
  */
-bool slip_is_full(const struct slip *slip);
+enum slip_fit { SLIP_FIT_EASY, SLIP_FIT_FULL, SLIP_FIT_FULLEST };
+
+enum slip_fit slip_fit(const struct slip *slip);
 
 #endif

@@ -135,7 +135,10 @@ write_urgency(const struct slip *slip, FILE *out)
 static void
 write_fit(const struct slip *slip, FILE *out)
 {
-	fputs(slip_is_full(slip) ? " full" : "", out);
+	enum slip_fit fit = slip_fit(slip);
+
+	fputs(fit >= SLIP_FIT_FULL ? " full" : "", out);
+	fputs(fit == SLIP_FIT_FULLEST ? " fullest" : "", out);
 }
 
 static void

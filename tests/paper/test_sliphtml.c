@@ -201,7 +201,8 @@ Test(sliphtml, the_page_names_its_language_direction_and_paper)
 					     "margin: 8mm 9mm 9mm;",
 					     "<title>Eye screening "
 					     "0014-00007-80</title>",
-					     "<body class=\"same_day full\">",
+					     "<body class=\"same_day full "
+					     "fullest\">",
 					     "<bdi>Amina Testcase</bdi>",
 					     "<span "
 					     "class=\"number\">0014-00007-80</"
@@ -243,8 +244,9 @@ Test(sliphtml, type_is_large_enough_for_those_who_read_it)
 		    {"\n.state {", 14},
 		    {".who .number {", 18},
 		    {"\ntd, th {", 9.5},
-		    {".full .clinic, .full .clinic td,", 8},
-		    {".full .reply, .full .reply td,", 8}};
+		    {".full .clinic, .full .clinic td,", 8.5},
+		    {".fullest .clinic, .fullest .clinic td,", 8},
+		    {".fullest .reply, .fullest .reply td,", 8}};
 	struct paper *paper = paper_open();
 	char *page;
 
