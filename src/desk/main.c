@@ -148,6 +148,17 @@ check_output(struct desk *desk, struct fault *why)
 			 "printed is not complete");
 }
 
+/* An answer that could not be read is no end of the input. */
+static bool
+check_input(struct desk *desk, struct fault *why)
+{
+	if (ferror(desk->in) == 0)
+		return true;
+	return fault_set(why, FAULT_INPUT,
+			 "standard input could not be read; what came after "
+			 "was not taken");
+}
+
 static const struct command *
 find_help(void)
 {
@@ -198,6 +209,7 @@ run(struct desk *desk, int argc, char *argv[], struct fault *why)
 	done = desk_open(desk, given.command->needs, why) &&
 	       given.command->run(desk, &given, why);
 	desk_close(desk);
+	done = done && check_input(desk, why);
 	return check_output(desk, done ? why : &(struct fault){0}) && done;
 }
 

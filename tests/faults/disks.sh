@@ -1,6 +1,7 @@
 #!/bin/bash
 # Small disks that run full, and a disk that can only be read.
 . "$SHOAL_TREE/tests/faults/lib.sh"
+PATH=$PATH:/usr/sbin:/sbin # mkfs.ext4, for those who are not root
 
 # Without the right to mount, once more in a name space where we have it. Only
 # a disk in memory can be mounted there.
@@ -62,12 +63,14 @@ number=$(sed -n 2p answers | cut -d, -f1)
 "$SHOAL" --today 2026-03-10 tally > /dev/null 2>&1
 printf 'depth_right,depth_left\n15,40\n' > book/people.csv
 truncate -s 4M image
-if mkfs.ext4 -q -d book image && mount -o loop,ro image disk 2> /dev/null; then
+mkfs.ext4 -q -d book image
+if mount -o loop,ro image disk 2> /dev/null; then
 	kind='an ext4 image'
 else
 	mount -t tmpfs -o size=4m tmpfs disk
 	cp -a book/. disk
-	mount -o remount,ro disk
+	mount -o remount,ro disk 2> /dev/null ||
+		mount -o remount,bind,ro disk
 	kind='a tmpfs (no right to mount the image)'
 fi
 export SHOAL_BOOK=$PWD/disk
