@@ -71,6 +71,7 @@ run_mend(struct desk *desk, const struct given *given, struct fault *why)
 	if (missing.count > MISSING_SHOWN)
 		fprintf(desk->talk, " and %d more\n",
 			missing.count - MISSING_SHOWN);
+	fflush(desk->talk);
 	if (sound)
 		fprintf(desk->out, "The register is sound. Nothing was "
 				   "changed.\n");

@@ -119,6 +119,7 @@ purge(struct desk *desk, const struct given *given, struct book *book,
 	if (!confirm_by_word(desk, given, "purge", why) ||
 	    !purge_do(book, choice, slips, why))
 		return false;
+	fflush(desk->talk);
 	fprintf(desk->out, "Purged, people %lld; %lld keep their names.\n",
 		plan.people, plan.waiting);
 	return true;

@@ -32,8 +32,9 @@ tell_here(const struct restore *restore, FILE *out)
 	copyfacts_write(&restore->here, out);
 	if (lost > 0)
 		fprintf(out,
-			"It has %lld entr%s that the copy does NOT have. They "
-			"would be gone from lists, tallies and corrections.\n",
+			"It has %lld entr%s that the copy does NOT have, and "
+			"that would be gone\n"
+			"from lists, tallies and corrections.\n",
 			lost, lost == 1 ? "y" : "ies");
 	if (restore->difference.names_there > 0)
 		fprintf(out,

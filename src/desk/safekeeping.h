@@ -6,7 +6,7 @@
 /* clang-format off */
 #define SAFEKEEPING_ROWS \
 { \
-"backup", "FILE", "copy the register to a stick, and read it back", \
+"backup", "FILE [OPTIONS]", "copy the register to a stick, and read it back", \
 "FILE is a file on a stick or another disk, or a folder there, in which the " \
 "copy is named backup-SSSS-YYYY-MM-DD.db. Others may go on saving meanwhile. " \
 "The copy is written beside, synced, read back from the stick, compared with " \
