@@ -47,6 +47,11 @@ SMALLER =
 override CFLAGS = -O1 -g1 -fno-omit-frame-pointer -fsanitize=address,undefined \
 	-fno-sanitize-recover=all
 endif
+ifdef COVERAGE
+HARDENING =
+SMALLER =
+override CFLAGS = -O0 -g1 --coverage
+endif
 # What makes a process with the sanitizers cheaper, and nothing weaker.
 LEAKS := $(if $(SANITIZE),$(B)/tests/house/leaks.o)
 
@@ -63,7 +68,7 @@ OBJECTS      := $(SOURCES:%.c=$(B)/%.o) $(TEXTS:%=$(B)/texts/%.o)
 TEST_OBJECTS := $(TESTS:%.c=$(B)/%.o)
 
 .DELETE_ON_ERROR:
-.PHONY: all deps demo check bench crosscheck faults fuzz fuzzers tidy cppcheck format \
+.PHONY: all deps demo check bench crosscheck faults fuzz fuzzers coverage analyze tidy cppcheck format \
 	format-check install \
 	clean help FORCE
 
@@ -199,6 +204,18 @@ $(B)/fuzz/%.o: %.c
 	@mkdir -p $(@D)
 	$(FUZZED) -fsanitize=fuzzer-no-link,address,undefined -MMD -MP -c -o $@ $<
 
+# Not part of check: it builds and runs everything once more.
+coverage:  ## which lines and branches the tests reach, per room
+	@B='$(B)' MAKE='$(MAKE)' sh tests/house/coverage.sh
+
+analyze: $(SOURCES:%.c=$(B)/analyze/%.ok)  ## read the sources with gcc -fanalyzer
+
+$(B)/analyze/%.ok: %.c tests/house/analyze.sh
+	@mkdir -p $(@D)
+	@$(CC) $(DEFINES) -MM -MP -MT $@ -MF $(@:.ok=.d) $<
+	@sh tests/house/analyze.sh $< -std=c17 $(DEFINES)
+	@touch $@
+
 format:  ## lay out the sources as .clang-format says
 	clang-format -i $(FORMAT)
 
@@ -235,4 +252,4 @@ help:  ## list the targets
 		printf "  %-10s %s\n", $$1, $$2 }' Makefile
 
 -include $(OBJECTS:.o=.d) $(TEST_OBJECTS:.o=.d) $(FUZZ_OBJECTS:.o=.d) \
-	$(SOURCES:%.c=$(B)/tidy/%.d)
+	$(SOURCES:%.c=$(B)/tidy/%.d) $(SOURCES:%.c=$(B)/analyze/%.d)

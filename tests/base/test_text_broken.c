@@ -32,14 +32,16 @@ Test(text, what_is_broken_is_measured_up_to_where_it_breaks)
 Test(text, a_word_longer_than_any_line_comes_through_whole)
 {
 	for (size_t length = 1; length < 1500; length += 37) {
-		char *word = calloc(length * 3 + 1, 1), *written = NULL;
-		char *joined = calloc(length * 3 + 1, 1);
-		size_t size, used = 0;
+		char *word = calloc(length * 3 + 3, 1), *written = NULL;
+		char *joined = calloc(length * 3 + 3, 1);
+		size_t size, used = 0, before = length % 3;
 		FILE *out = open_memstream(&written, &size);
 
 		cr_assert(word != NULL && joined != NULL && out != NULL);
 		for (size_t i = 0; i < length; i++)
-			memcpy(word + 3 * i, "\xe0\xa4\x95", 3); /* KA */
+			memcpy(word + before + 3 * i, "\xe0\xa4\x95",
+			       3); /* KA */
+		memset(word, 'a', before);
 		text_write_wrapped(out, word, 20, 0, 0);
 		fclose(out);
 		for (const char *line = written; *line != '\0';) {
