@@ -4,8 +4,8 @@
 -- adds to it. The first makes the file year.db, the second needs a database
 -- that is there, here one named year:
 --
---     sqlite3 year.db '.read config/tally.sql' '.import --csv "|grep -rhv --include=*.csv ^schema, tallies" tally'
---     psql -d year -f config/tally.sql -c "\copy tally from program 'grep -rhv --include=*.csv ^schema, tallies' csv"
+--     sqlite3 year.db '.read config/tally.sql' '.import --csv "|grep -rhv --include=tally-*.csv ^schema, tallies" tally'
+--     psql -d year -f config/tally.sql -c "\copy tally from program 'grep -rhv --include=tally-*.csv ^schema, tallies' csv"
 --
 -- The database holds the rows to their sums and takes none twice. It does not
 -- verify `check`, and does not know of two tallies that contradict each other:

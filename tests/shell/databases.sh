@@ -58,6 +58,8 @@ station 0014
 station 0021
 echo 'a note that somebody left' > tallies/notes.txt
 [ "$(ls tallies/*/*.csv | wc -l)" = 6 ] || fail 'six tallies'
+cp "$SHOAL_TREE/tests/fixtures/tallies/yield.csv" \
+	tallies/0014/yield-0014-2026-03-r33.csv
 cp "$SHOAL_TREE/config/tally.sql" config/
 
 # The two commands, as they are shown.
@@ -73,7 +75,7 @@ done < commands
 
 # Sums of every count by day and site, by Python from the files.
 counts=$(head -n 1 tallies/0014/*-03-11-r1.csv | cut -d, -f 12-26)
-python3 - > wanted tallies/*/*.csv <<'PY' || fail 'the sums by Python'
+python3 - > wanted tallies/*/tally-*.csv <<'PY' || fail 'the sums by Python'
 import csv, sys
 rows = [r for name in sys.argv[1:] for r in csv.DictReader(open(name, newline=""))]
 last, sums = {}, {}

@@ -1,6 +1,7 @@
 #!/bin/bash
 # What the README shows is what the program says.
 . "$SHOAL_TREE/tests/shell/lib.sh"
+. "$SHOAL_TREE/tests/shell/screenlib.sh"
 export SHOAL_BOOK=/home/nurse/.local/share/shoal
 SHOAL_BOOK=$PWD/book
 { "$SHOAL" start --station 0014 --programme "Lantern Valley Eye Programme" \
@@ -24,3 +25,21 @@ sed -n '/^## A nurse/,/^## The clinic/s/^    //p' "$SHOAL_TREE/README.md" |
 while IFS= read -r line; do
 	says said "$line"
 done < shown
+
+# The picture of the one screen is what a terminal shows.
+sed -n '/^<!-- screen -->/,/^<!-- .screen -->/p' "$SHOAL_TREE/README.md" |
+	sed '/^```/d; /^<!--/d' > drawn
+[ "$(wc -l < drawn)" -ge 10 ] || fail 'the README shows no screen'
+open_terminal
+begin
+type_text 'Adira Moru'
+press Enter
+type_text 'Upper Mavi village'
+press Enter 6 0 '*' Enter 1 Enter Enter Enter Enter Enter Enter Enter 2
+wait_for '25 %'
+press Enter
+wait_for '>Depth'
+picture > seen
+while IFS= read -r line; do
+	grep -qxF -- "$line" seen || { cat seen; fail "the screen has not: $line"; }
+done < drawn
