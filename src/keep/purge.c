@@ -260,6 +260,28 @@ scrub_slips(void *context, const struct visit *visit, struct fault *why)
 	       scrub_slip(slips->folder, visit->number, "html", why);
 }
 
+/* What programs left that were killed while they wrote a slip. The register is
+ * held alone, so nobody is writing one now. */
+static bool
+scrub_unfinished(const char *slips, struct fault *why)
+{
+	char path[SAFEFILE_PATH_SIZE];
+	DIR *listing = opendir(slips);
+	const struct dirent *one;
+	bool done = true;
+
+	if (listing == NULL)
+		return true;
+	/* cppcheck-suppress readdirCalled */
+	while (done && (one = readdir(listing)) != NULL)
+		if (strstr(one->d_name, SAFEFILE_UNFINISHED) != NULL)
+			done = safefile_join(path, sizeof path, slips,
+					     one->d_name, why) &&
+			       scrub_file(path, why);
+	closedir(listing);
+	return done;
+}
+
 bool
 purge_do(struct book *book, const struct purge_choice *choice,
 	 const char *slips, struct fault *why)
@@ -270,7 +292,8 @@ purge_do(struct book *book, const struct purge_choice *choice,
 
 	if (!purge_register(book, choice, why))
 		return fault_at(why, "not purged");
-	return register_visit_day(book, day_none(), choose, &choosing, why) ||
+	return (register_visit_day(book, day_none(), choose, &choosing, why) &&
+		scrub_unfinished(slips, why)) ||
 	       fault_at(why, "the register is purged, but not all slips; purge "
 			     "again");
 }

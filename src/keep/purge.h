@@ -21,8 +21,9 @@
  * It is the one change of rows that were saved, and goes by one transaction.
  * What SQLite leaves of the old bytes is overwritten: in the file by
  * secure_delete and VACUUM, in its journal by zeros (scrub.h). The slips of
- * the same people are scrubbed too. Doing it again does what was left undone.
- * FAULT_REGISTER; FAULT_OUTPUT for a slip.
+ * the same people are scrubbed too, and every slip that was never finished.
+ * Doing it again does what was left undone. FAULT_REGISTER; FAULT_OUTPUT for a
+ * slip.
  */
 struct purge_choice {
 	struct day before;

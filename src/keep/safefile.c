@@ -55,8 +55,8 @@ create_temporary(struct safefile *file)
 		int handle, needed;
 
 		needed = snprintf(file->temporary, sizeof file->temporary,
-				  "%s.tmp-%ld-%d", file->path, (long)getpid(),
-				  i);
+				  "%s" SAFEFILE_UNFINISHED "%ld-%d", file->path,
+				  (long)getpid(), i);
 		if (needed < 0 || (size_t)needed >= sizeof file->temporary) {
 			errno = ENAMETOOLONG;
 			return -1;

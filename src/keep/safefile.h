@@ -17,6 +17,9 @@
  */
 enum { SAFEFILE_PATH_SIZE = 4096 };
 
+/* Stands in the name of a file that is being written. */
+#define SAFEFILE_UNFINISHED ".tmp-"
+
 struct safefile {
 	FILE *out; /* write here; owned by the safefile */
 	char path[SAFEFILE_PATH_SIZE];

@@ -47,6 +47,9 @@ expect_status 3 "$SHOAL" --today 2026-02-11 purge --before 2026-02-30 --yes
 expect_status 2 "$SHOAL" purge --yes
 
 cp "$SHOAL_BOOK/register.db" "$SHOAL_BOOK/register.db.v1"
+# What a program left that was killed while it wrote a slip.
+cp "$SHOAL_BOOK/slips/0014-00001-98.html" \
+	"$SHOAL_BOOK/slips/0014-00001-98.html.tmp-77-0"
 echo purge | "$SHOAL" --today 2026-02-11 purge --before 2026-02-01 > out 2> err
 says out 'Purged, people 102; 1 keep their names'
 says err "$SHOAL_BOOK/register.db.v1"
