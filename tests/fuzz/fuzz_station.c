@@ -31,7 +31,15 @@ check_round_trip(const struct station *station)
 	int faults = 0;
 
 	FUZZ_HOLD(out != NULL);
-	FUZZ_HOLD(stationfile_write(station, out, &why));
+	/* Read is also a quote within an unquoted value, which the writer
+	 * refuses (see its header). */
+	if (!stationfile_write(station, out, &why)) {
+		fuzz_sentence(&why, FAULT_INPUT);
+		FUZZ_HOLD(strstr(why.sentence, "double quote") != NULL);
+		fclose(out);
+		free(text);
+		return;
+	}
 	fclose(out);
 	station_init(&again);
 	FUZZ_HOLD(stationfile_read(fuzz_file("again.ini", text, size), &again,
