@@ -1,6 +1,8 @@
 /* groups.c: counts added up by a key. */
 #include "counts/groups.h"
 
+#include "base/memory.h"
+
 #include <assert.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -76,25 +78,6 @@ find_slot(const struct groups *groups, const char *key, uint32_t hash)
 	return slot;
 }
 
-/* At least `needed` elements of `size` bytes; doubles. */
-static bool
-grow(void **memory, size_t *room, size_t needed, size_t size)
-{
-	size_t more = *room == 0 ? 64 : *room;
-	void *larger;
-
-	while (more < needed)
-		more *= 2;
-	if (more == *room)
-		return true;
-	larger = realloc(*memory, more * size);
-	if (larger == NULL)
-		return false;
-	*memory = larger;
-	*room = more;
-	return true;
-}
-
 /* All slots are free before. */
 static void
 fill_slots(struct groups *groups)
@@ -131,13 +114,13 @@ static bool
 make_room(struct groups *groups, size_t length)
 {
 	return groups->count < UINT32_MAX - 1 &&
-	       grow((void **)&groups->group, &groups->room, groups->count + 1,
-		    sizeof *groups->group) &&
-	       grow((void **)&groups->sum, &groups->sums,
-		    (groups->count + 1) * width_of(groups),
-		    sizeof *groups->sum) &&
-	       grow((void **)&groups->text, &groups->size,
-		    groups->used + length + 1, 1) &&
+	       memory_grow((void **)&groups->group, &groups->room,
+			   groups->count + 1, sizeof *groups->group) &&
+	       memory_grow((void **)&groups->sum, &groups->sums,
+			   (groups->count + 1) * width_of(groups),
+			   sizeof *groups->sum) &&
+	       memory_grow((void **)&groups->text, &groups->size,
+			   groups->used + length + 1, 1) &&
 	       grow_slots(groups);
 }
 

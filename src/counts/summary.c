@@ -1,6 +1,7 @@
 /* summary.c: everything the page about a collation needs, added up. */
 #include "counts/summary.h"
 
+#include "base/memory.h"
 #include "clinic/visit.h"
 
 #include <stdio.h>
@@ -89,32 +90,13 @@ summary_total(const struct summary *summary)
 
 /* --- lines -------------------------------------------------------------- */
 
-/* At least `needed` elements of `size` bytes; doubles. */
-static bool
-grow(void **memory, size_t *room, size_t needed, size_t size)
-{
-	size_t more = *room == 0 ? 256 : *room;
-	void *larger;
-
-	while (more < needed)
-		more *= 2;
-	if (more == *room)
-		return true;
-	larger = realloc(*memory, more * size);
-	if (larger == NULL)
-		return false;
-	*memory = larger;
-	*room = more;
-	return true;
-}
-
 static bool
 keep(struct summary *summary, const char *text, size_t *place)
 {
 	size_t length = strlen(text == NULL ? "" : text) + 1;
 
-	if (!grow((void **)&summary->text, &summary->size,
-		  summary->used + length, 1))
+	if (!memory_grow((void **)&summary->text, &summary->size,
+			 summary->used + length, 1))
 		return false;
 	*place = summary->used;
 	memcpy(summary->text + summary->used, text == NULL ? "" : text, length);
@@ -139,8 +121,8 @@ summary_account(void *context, const struct ledger_line *line,
 	if (line->status == LEDGER_COUNTED ||
 	    summary->of[line->status] > SUMMARY_LINES)
 		return true;
-	if (!grow((void **)&summary->line, &summary->room, summary->lines + 1,
-		  sizeof kept) ||
+	if (!memory_grow((void **)&summary->line, &summary->room,
+			 summary->lines + 1, sizeof kept) ||
 	    !keep(summary, line->path, &kept.path) ||
 	    !keep(summary, line->reason, &kept.reason) ||
 	    !keep(summary, line->column, &kept.column))
