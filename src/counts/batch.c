@@ -15,6 +15,19 @@ batch_begin(struct batch *batch)
 	batch->mark = 0;
 }
 
+const char *
+batch_keep_text(char *texts, size_t *used, const char *text, const char *before)
+{
+	char *kept = texts + *used;
+	size_t size = strlen(text) + 1;
+
+	if (before != NULL && strcmp(before, text) == 0)
+		return before;
+	memcpy(kept, text, size);
+	*used += size;
+	return kept;
+}
+
 /* --- what a row is in itself ---------------------------------------------- */
 
 /* The number of a station code of four digits, 0 when it is none. */

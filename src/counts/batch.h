@@ -66,6 +66,12 @@ struct batch_kind {
 
 void batch_begin(struct batch *batch);
 
+/* Keeps a text behind those in `texts`, of which `*used` bytes are filled;
+ * there must be room. The text of the row before (or NULL) is taken again where
+ * it is the same, as it is most often. */
+const char *batch_keep_text(char *texts, size_t *used, const char *text,
+			    const char *before);
+
 /* Whether codes and date of a row can be; `*column` is the one at fault.
  * FAULT_INPUT. */
 bool batch_check_codes(const struct batch_row *row, const char *policy,

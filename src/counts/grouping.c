@@ -141,6 +141,13 @@ grouping_key(struct grouping *grouping, struct day date, const void *row,
 	}
 }
 
+const char *
+grouping_station(int station, char *room)
+{
+	snprintf(room, GROUPING_ROOM, "%04u", (unsigned)station % 10000);
+	return room;
+}
+
 /* --- tallies -------------------------------------------------------------- */
 
 #define COLUMN_INDEX(type, name, ...) COLUMN_##name,
@@ -165,9 +172,7 @@ value_of_tally(const void *of, size_t column, char *room)
 	case BY_POLICY:
 		return row->policy;
 	case BY_STATION:
-		snprintf(room, GROUPING_ROOM, "%04u",
-			 (unsigned)row->station % 10000);
-		return room;
+		return grouping_station(row->station, room);
 	default:
 		break;
 	}

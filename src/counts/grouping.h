@@ -44,6 +44,9 @@ struct grouping_choice {
 	const char *(*value)(const void *row, size_t column, char *room);
 };
 
+/* A station's code of four digits, in the room of a choice's `value`. */
+const char *grouping_station(int station, char *room);
+
 /* Of struct counted. */
 extern const struct grouping_choice grouping_tallies;
 

@@ -98,18 +98,10 @@ yieldgather_check(const struct yield_row *row, const char **column,
 
 /* --- keeping it ----------------------------------------------------------- */
 
-/* The text, kept until the yield is done; the row before often has the same. */
 static const char *
 keep_text(struct yieldgather *gather, const char *text, const char *before)
 {
-	char *kept = gather->text + gather->used;
-	size_t size = strlen(text) + 1;
-
-	if (before != NULL && strcmp(before, text) == 0)
-		return before;
-	memcpy(kept, text, size);
-	gather->used += size;
-	return kept;
+	return batch_keep_text(gather->text, &gather->used, text, before);
 }
 
 static void

@@ -50,9 +50,7 @@ value_of_yield(const void *of, size_t column, char *room)
 	case BY_RULE:
 		return row->rule;
 	case BY_STATION:
-		snprintf(room, GROUPING_ROOM, "%04u",
-			 (unsigned)row->station % 10000);
-		return room;
+		return grouping_station(row->station, room);
 	case BY_DEPTH:
 		depth_write(row->depth, depth);
 		return in_order((int)row->depth, depth, strlen(depth), room);

@@ -232,17 +232,6 @@ fill(struct safefile *file, const struct book *book, struct copy_counts *before,
 	       match(book, before, file->temporary, why);
 }
 
-/* Where the disk failed SQLite leaves its journal as well. */
-static void
-drop(struct safefile *file)
-{
-	char journal[SAFEFILE_PATH_SIZE + sizeof "-journal"];
-
-	snprintf(journal, sizeof journal, "%s-journal", file->temporary);
-	safefile_drop(file);
-	unlink(journal);
-}
-
 bool
 backup_write(struct backup *backup, const struct book *book, struct fault *why)
 {
@@ -253,7 +242,7 @@ backup_write(struct backup *backup, const struct book *book, struct fault *why)
 	    !safefile_open(&file, backup->path, why))
 		return false;
 	if (!fill(&file, book, &before, &backup->facts, why)) {
-		drop(&file);
+		storefile_drop(&file);
 		return false;
 	}
 	if (!safefile_commit(&file, backup->care, why))
@@ -296,6 +285,6 @@ backup_write_sealed(struct backup *backup, const struct book *book,
 	done = scrub_file(plain.temporary,
 			  done ? why : &(struct fault){FAULT_NONE, ""}) &&
 	       done;
-	drop(&plain);
+	storefile_drop(&plain);
 	return done;
 }
