@@ -2,39 +2,27 @@
 # A reply at a real terminal of 40 columns, an interrupt in the middle of one,
 # and who may read what is written for the phone calls.
 . "$SHOAL_TREE/tests/shell/lib.sh"
+. "$SHOAL_TREE/tests/shell/screenlib.sh"
 new_station
 { one_sheet 'Adira Moru' 15; one_sheet 'Bekuro Tal' 5 | tail -n 1; } > people.csv
 "$SHOAL" --today 2026-03-10 screen --csv people.csv > numbers
 first=$(sed -n 's/^\(0014-00001-..\),.*/\1/p' numbers)
 second=$(sed -n 's/^\(0014-00002-..\),.*/\1/p' numbers)
-session=shoalreply$$
-clean_up() { tmux -L $session kill-server 2> /dev/null || true; }
-trap clean_up EXIT
-tmux -L $session -f /dev/null new-session -d -x 40 -y 24 \
-	"env SHOAL_BOOK='$SHOAL_BOOK' TERM=dumb bash --norc -i"
-type_keys() { tmux -L $session send-keys -l -- "$1"; tmux -L $session send-keys Enter; }
-screen() { tmux -L $session capture-pane -p -S -2000; }
-wait_for() {
-	for _ in $(seq 100); do
-		screen | grep -qF -- "$1" && return
-		sleep 0.1
-	done
-	screen
-	fail "the terminal never showed: $1"
-}
+behind=2000
+open_terminal 40 24 dumb
 
-type_keys 'stty -a > before'
-type_keys "$SHOAL --today 2026-03-30 reply $first"
+settle
+type_line "$SHOAL --today 2026-03-30 reply $first"
 wait_for 'Adira Moru'
 wait_for 'off the pupil.'
 for answer in 1 2026-03-24 'Dr T' 5 1 3 1 2 '==' 16 40 1 1 '==' '=' 2 1 1 '' \
 	1 '' ''; do
-	type_keys "$answer"
+	type_line "$answer"
 done
 wait_for 'Save [yes]'
 [ "$(ask_register 'SELECT count(*) FROM reply')" = 0 ] ||
 	fail 'kept before the summary was answered'
-type_keys ''
+type_line ''
 wait_for "Saved the reply for $first"
 [ "$(ask_register "SELECT group_concat(outcome || ' ' || seen_on || ' ' ||
 	deepest_left_temporal || ' ' || pressure_left || ' ' || done)
@@ -42,15 +30,14 @@ wait_for "Saved the reply for $first"
 	fail 'what is kept'
 
 # An interrupt keeps nothing, and leaves the terminal as it was.
-type_keys clear
-type_keys "$SHOAL --today 2026-03-30 reply $second"
+type_line clear
+type_line "$SHOAL --today 2026-03-30 reply $second"
 wait_for 'Bekuro Tal'
-for answer in 1 2026-03-25 '' 1; do type_keys "$answer"; done
+for answer in 1 2026-03-25 '' 1; do type_line "$answer"; done
 wait_for 'contour of the iris'
-tmux -L $session send-keys C-c
+press C-c
 sleep 0.3
-type_keys 'stty -a > after; echo finished'
-wait_for 'finished'
+in_shell 'stty -a > after'
 cmp before after || fail 'the terminal was left in another state'
 [ "$(ask_register 'SELECT count(*) FROM reply')" = 1 ] || fail 'a half reply'
 

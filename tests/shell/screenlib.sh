@@ -4,11 +4,14 @@ tmux() { command tmux -u -L "$terminal" "$@"; }
 close_terminal() { tmux kill-server 2> /dev/null || true; }
 trap close_terminal EXIT
 
-# open_terminal [COLUMNS ROWS]: a shell in a window of that size.
+# How many rows that have left the window are looked at too.
+behind=0
+
+# open_terminal [COLUMNS ROWS [TERM]]: a shell in a window of that size.
 open_terminal() {
 	env LC_ALL=C.UTF-8 tmux -u -L "$terminal" -f /dev/null new-session -d \
 		-x "${1:-80}" -y "${2:-24}" \
-		"env LC_ALL=C SHOAL_BOOK='$SHOAL_BOOK' bash --norc -i"
+		"env LC_ALL=C SHOAL_BOOK='$SHOAL_BOOK' ${3:+TERM=$3} bash --norc -i"
 	tmux set-option -g status off > /dev/null
 }
 
@@ -16,7 +19,7 @@ open_terminal() {
 press() { tmux send-keys "$@"; }
 type_text() { tmux send-keys -l -- "$1"; }
 type_line() { tmux send-keys -l -- "$1" ';' send-keys Enter; }
-picture() { tmux capture-pane -p; }
+picture() { tmux capture-pane -p -S "-$behind"; }
 
 # stands WORDS: whether they are on the screen now, whatever room is between.
 stands() {
@@ -38,11 +41,13 @@ wait_for() {
 shows() { stands "$1" || { picture; fail "not shown: $1"; }; }
 lacks() { ! stands "$1" || { picture; fail "shown: $1"; }; }
 
-# in_shell COMMAND: until it is done; what is shown does not stand in the line
-# that is typed.
+# in_shell COMMAND: until it is done; what is shown stands neither in the line
+# that is typed nor behind an earlier command.
+done_before=0
 in_shell() {
-	type_line "$1; clear; echo done \$((40 + 2))"
-	wait_for 'done 42'
+	done_before=$((done_before + 1))
+	type_line "$1; clear; echo done \$((40 + $done_before))"
+	wait_for "done $((40 + done_before))"
 }
 
 # In that terminal: the program, its number in the file pid, up to the form.
