@@ -56,9 +56,8 @@ unicode_is_there(struct fault *why)
 {
 	return tables() != NULL || fault_set(why, FAULT_INTERNAL,
 					     "names cannot be checked without "
-					     "the library "
-					     "utf8proc; install the package "
-					     "libutf8proc2");
+					     "the library utf8proc; install "
+					     "the package libutf8proc2");
 }
 
 long

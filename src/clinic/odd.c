@@ -270,8 +270,8 @@ policy_tell_oddities(const struct policy *policy, const struct policy *builtin,
 	rule_init(&everybody);
 	if (!policy_is_approved(policy))
 		tell(&teller, "no eye doctor has approved it: fill in "
-			      "approved_by "
-			      "and approved_on when one has read it whole");
+			      "approved_by and approved_on when one has read "
+			      "it whole");
 	if (policy->hidden_quadrants == FIELD_BLANK)
 		tell(&teller, "[gonioscopy] hidden_quadrants is missing (2 or "
 			      "3), so what the clinic sees cannot be classed");

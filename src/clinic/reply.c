@@ -159,8 +159,7 @@ check_quadrant(const struct reply *reply, enum eye eye, enum quadrant quadrant,
 		return true;
 	return fault_set(why, FAULT_INPUT,
 			 "inserts_%s_%s: the iris cannot insert in front of "
-			 "the "
-			 "deepest structure seen; look at both again",
+			 "the deepest structure seen; look at both again",
 			 eye_name(eye), quadrant_name(quadrant));
 }
 

@@ -190,8 +190,8 @@ const struct batch_kind yieldgather_kind = {.what = "yield",
 					    .other = {{"day_total", "day_total",
 						       "it is a tally; 'shoal "
 						       "collate' without "
-						       "--yields adds "
-						       "tallies up"},
+						       "--yields adds tallies "
+						       "up"},
 						      {"status", "reason",
 						       "it is the ledger of an "
 						       "earlier collating"}},

@@ -98,8 +98,7 @@ refuse_option(const struct line *line, const struct command *command,
 				 gap, of, name, nearest);
 	return fault_set(why, FAULT_USAGE,
 			 "'shoal%s%s' has no option '--%.40s'; 'shoal "
-			 "help%s%s' "
-			 "lists them",
+			 "help%s%s' lists them",
 			 gap, of, name, gap, of);
 }
 

@@ -211,7 +211,6 @@ reply_question_help(int question, int columns, FILE *out)
 		text_write_wrapped(out,
 				   "Enter alone leaves it as it is: not "
 				   "recorded is not the same as normal. A "
-				   "minus "
-				   "takes an answer back.",
+				   "minus takes an answer back.",
 				   columns, 0, 0);
 }

@@ -39,8 +39,7 @@ reply_talk_begin(const struct asker *asker)
 	text_write_wrapped(asker->talk,
 			   "Enter alone: not recorded. = as in the quadrant "
 			   "before, == so for the rest of the eye. < goes "
-			   "back, "
-			   "? explains.",
+			   "back, ? explains.",
 			   asker->columns, 0, 0);
 }
 

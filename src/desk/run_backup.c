@@ -16,8 +16,8 @@ find_key(const struct desk *desk, const char *path, struct key *key,
 				    why);
 	return fault_set(why, FAULT_POLICY,
 			 "there is no key under [backup] in station.ini; "
-			 "'shoal "
-			 "key' makes one, or name a file with --key FILE");
+			 "'shoal key' makes one, or name a file with --key "
+			 "FILE");
 }
 
 static bool

@@ -58,10 +58,8 @@ help_all(const struct desk *desk)
 	for (size_t i = 0; i < desk->table->global_count; i++)
 		write_option(out, &desk->table->global[i], 78);
 	fprintf(out, "\n'shoal help COMMAND' says more; 'shoal help findings' "
-		     "lists "
-		     "the codes.\nScreening is not a diagnosis. Local protocol "
-		     "and "
-		     "licensed clinicians decide.\n");
+		     "lists the codes.\nScreening is not a diagnosis. Local "
+		     "protocol and licensed clinicians decide.\n");
 }
 
 static void
@@ -172,14 +170,11 @@ help_man(const struct desk *desk)
 		     "eye camp\n.SH SYNOPSIS\n.B shoal\n"
 		     ".I COMMAND\n[OPTIONS]\n.SH DESCRIPTION\n");
 	write_roff(out, "shoal takes the limbal chamber depth of both eyes "
-			"with "
-			"symptoms, signs, age and pressure, applies the "
-			"referral "
-			"rules of a policy file, and writes a referral slip "
-			"for "
-			"each person and a daily tally. Screening is not a "
-			"diagnosis; local protocol and licensed clinicians "
-			"decide.");
+			"with symptoms, signs, age and pressure, applies the "
+			"referral rules of a policy file, and writes a "
+			"referral slip for each person and a daily tally. "
+			"Screening is not a diagnosis; local protocol and "
+			"licensed clinicians decide.");
 	fprintf(out, ".SH COMMANDS\n");
 	for (size_t i = 0; i < desk->table->count; i++)
 		man_command(out, &desk->table->command[i]);
@@ -188,10 +183,8 @@ help_man(const struct desk *desk)
 		man_option(out, &desk->table->global[i]);
 	fprintf(out, ".SH EXIT STATUS\n");
 	write_roff(out, "0 done; 1 internal fault; 2 usage; 3 input refused, "
-			"wholly "
-			"or in part; 4 policy, station or wording file "
-			"refused; 5 "
-			"register; 6 output could not be written.");
+			"wholly or in part; 4 policy, station or wording file "
+			"refused; 5 register; 6 output could not be written.");
 }
 
 static void

@@ -14,8 +14,7 @@ tell(const struct desk *desk, const struct key *key)
 
 	keytext_write(key, KEY_PUBLIC, text);
 	fprintf(desk->talk, "The public key, for [backup] in station.ini of "
-			    "every laptop "
-			    "(it is no secret):\n");
+			    "every laptop (it is no secret):\n");
 	fflush(desk->talk);
 	fprintf(desk->out, "key = \"%s\"\n", text);
 }

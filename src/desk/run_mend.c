@@ -49,12 +49,10 @@ tell_done(const struct desk *desk, const struct mend_done *done)
 		fprintf(desk->out, "The next number is %s.\n", number);
 	}
 	say(desk, "A lost entry may have been a correction, and a single "
-		  "letter "
-		  "or digit may have changed unseen: compare with the slips, "
-		  "type in who is missing as a paper day, and tell the "
+		  "letter or digit may have changed unseen: compare with the "
+		  "slips, type in who is missing as a paper day, and tell the "
 		  "manager, in whose total this counts as another laptop of "
-		  "the "
-		  "same station.");
+		  "the same station.");
 }
 
 bool

@@ -37,9 +37,8 @@ tell_file(void *context, const char *path)
 
 	if (told->count++ == 0)
 		fprintf(told->desk->talk, "These files may still hold names. "
-					  "Remove them "
-					  "yourself when they are not needed "
-					  "any more:\n");
+					  "Remove them yourself when they are "
+					  "not needed any more:\n");
 	fprintf(told->desk->talk, " %s\n", path);
 }
 
@@ -63,15 +62,12 @@ tell_plan(struct desk *desk, const struct purge_plan *plan)
 		fprintf(desk->talk, ", screened %s to %s", first, last);
 	fprintf(desk->talk, "\n");
 	say(desk, "Removed for good: name, contact, written reasons, free "
-		  "texts "
-		  "of the replies, their slips.");
+		  "texts of the replies, their slips.");
 	say(desk, "Kept: number, day, site, age, sex, grades, findings, "
 		  "decision, answers of the clinic; tallies and yields count "
-		  "as "
-		  "before.");
+		  "as before.");
 	say(desk, "Nothing of this can be taken back. Backup copies made "
-		  "before "
-		  "still hold the names: destroy them.");
+		  "before still hold the names: destroy them.");
 	purge_find_files(desk->folder, tell_file, &files);
 }
 
@@ -86,8 +82,7 @@ read_choice(const struct desk *desk, const struct given *given,
 	if (before == NULL)
 		return fault_set(why, FAULT_USAGE,
 				 "--before YYYY-MM-DD is missing: the first "
-				 "day "
-				 "that keeps its names");
+				 "day that keeps its names");
 	if (!day_read(before, &choice->before, why))
 		return fault_at(why, "--before");
 	if (choice->before.number <= desk->today.number)

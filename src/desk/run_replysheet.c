@@ -58,8 +58,7 @@ check_number(const struct sheet *sheet, struct refnum number,
 	if (entry != 0 && !sheet->keeping)
 		return fault_set(why, FAULT_INPUT,
 				 "number: '%s' has a reply %s with 'shoal "
-				 "reply "
-				 "%s'",
+				 "reply %s'",
 				 written,
 				 before.state == STATE_VOID ? "that was taken "
 							      "back; correct it"

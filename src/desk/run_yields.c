@@ -26,12 +26,9 @@ static void
 say_mixed(const struct outcome *outcome)
 {
 	outcome_say(outcome, "Where hidden_quadrants is 'mixed', stations call "
-			     "an angle "
-			     "closed by different rules, or by none: their "
-			     "classes are "
-			     "not the same. --per policy or --per station "
-			     "keeps them "
-			     "apart.");
+			     "an angle closed by different rules, or by none: "
+			     "their classes are not the same. --per policy or "
+			     "--per station keeps them apart.");
 }
 
 /* Nothing is printed before all was read and the ledger stands. */

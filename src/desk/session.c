@@ -226,8 +226,7 @@ describe(const struct form *form, struct refnum saved, char *words)
 		 answers == 1 ? "" : "s",
 		 refnum_is_none(saved) ? ""
 				       : " It seems to be saved already, with "
-					 "the same "
-					 "answers, as ",
+					 "the same answers, as ",
 		 number);
 }
 

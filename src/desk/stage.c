@@ -40,8 +40,7 @@ stage_wait(struct stage *stage, struct canvas_key *key)
 								"unfinished "
 								"person is "
 								"offered at "
-								"the "
-								"next start"
+								"the next start"
 							      : "");
 		stage_end(stage, STAGE_FAILED);
 	} else if (!canvas_fits(&stage->canvas)) {

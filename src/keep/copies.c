@@ -56,9 +56,8 @@ count_entries(struct book *book, long long *entries, struct fault *why)
 {
 	return store_ask_number(&book->store,
 				book->form >= 2 ? "SELECT (SELECT count(*) "
-						  "FROM visit) "
-						  "+ (SELECT count(*) FROM "
-						  "reply)"
+						  "FROM visit) + (SELECT "
+						  "count(*) FROM reply)"
 						: "SELECT count(*) FROM visit",
 				entries, why);
 }
@@ -163,7 +162,7 @@ count_missing(struct book *here, const char *from, const char *to,
 		snprintf(sql, sizeof sql,
 			 "SELECT count(*) FROM (SELECT " REPLY_IS
 			 " FROM %s.reply EXCEPT SELECT " REPLY_IS " FROM "
-			 "%s.reply)",
+								  "%s.reply)",
 			 from, to);
 	else
 		snprintf(sql, sizeof sql, "SELECT count(*) FROM %s.reply",

@@ -179,12 +179,11 @@ gleaning_begin(struct gleaning *gleaning, struct fault *why)
 	gleaning->store.may_write = true;
 	return store_begin(&gleaning->store, why) &&
 	       store_run(&gleaning->store,
-			 "CREATE TEMP TABLE found_visit AS SELECT * FROM visit;"
-			 "CREATE TEMP TABLE found_reply AS SELECT * FROM reply;"
-			 "CREATE TEMP TABLE found_policy AS SELECT * FROM "
-			 "policy_text;"
-			 "CREATE TEMP TABLE found_tally AS SELECT * FROM "
-			 "tally_written;",
+			 "CREATE TEMP TABLE found_visit AS SELECT * FROM "
+			 "visit;CREATE TEMP TABLE found_reply AS SELECT * FROM "
+			 "reply;CREATE TEMP TABLE found_policy AS SELECT * "
+			 "FROM policy_text;CREATE TEMP TABLE found_tally AS "
+			 "SELECT * FROM tally_written;",
 			 why);
 }
 

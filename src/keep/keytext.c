@@ -131,9 +131,8 @@ keytext_read_file(const char *path, struct key *key, struct fault *why)
 		memset(bytes, 0, sizeof bytes);
 		return fault_set(why, FAULT_INPUT,
 				 "'%.100s' holds the private key, which "
-				 "belongs "
-				 "in the office and not on a laptop; name a "
-				 "file with the public one",
+				 "belongs in the office and not on a laptop; "
+				 "name a file with the public one",
 				 path);
 	}
 	if (strncmp(line, "key", 3) == 0 && strchr(line, '"') != NULL) {

@@ -47,8 +47,7 @@ tell_device(struct store *store, const char *device, struct fault *why)
 
 	return device[0] == '\0' || store_put(store,
 					      "INSERT INTO station(name, "
-					      "value) VALUES "
-					      "('device_1', ?1)",
+					      "value) VALUES ('device_1', ?1)",
 					      values, 1, why);
 }
 

@@ -84,8 +84,8 @@ has_words(struct book *book, struct refnum number, bool *has, struct fault *why)
 	refnum_write(number, written);
 	if (!store_ask_text(&book->store,
 			    "SELECT 1 FROM visit WHERE number = ?1 AND (name "
-			    "NOT NULL "
-			    "OR contact NOT NULL OR reason <> ?2) LIMIT 1",
+			    "NOT NULL OR contact NOT NULL OR reason <> ?2) "
+			    "LIMIT 1",
 			    values, 2, found, sizeof found, why))
 		return false;
 	*has = found[0] != '\0';
@@ -93,10 +93,8 @@ has_words(struct book *book, struct refnum number, bool *has, struct fault *why)
 		return true;
 	if (!store_ask_text(&book->store,
 			    "SELECT 1 FROM reply WHERE number = ?1 AND "
-			    "(seen_where NOT "
-			    "NULL OR done_text NOT NULL OR teach NOT NULL OR "
-			    "reason <> "
-			    "?2) LIMIT 1",
+			    "(seen_where NOT NULL OR done_text NOT NULL OR "
+			    "teach NOT NULL OR reason <> ?2) LIMIT 1",
 			    values, 2, found, sizeof found, why))
 		return false;
 	*has = found[0] != '\0';
@@ -163,9 +161,8 @@ remove_words(void *context, const struct visit *visit, struct fault *why)
 			 values, 2, why) &&
 	       store_put(&book->store,
 			 "UPDATE reply SET seen_where = NULL, done_text = "
-			 "NULL, "
-			 "teach = NULL, reason = iif(reason IS NULL, NULL, ?2) "
-			 "WHERE number = ?1",
+			 "NULL, teach = NULL, reason = iif(reason IS NULL, "
+			 "NULL, ?2) WHERE number = ?1",
 			 values, 2, why);
 }
 

@@ -20,8 +20,7 @@ unseal(struct restore *restore, const char *name, const struct key_pair *pair,
 {
 	return pair == NULL ? fault_set(why, FAULT_INPUT,
 					"'%.300s' is sealed; give the file of "
-					"the "
-					"private key with --key FILE",
+					"the private key with --key FILE",
 					name)
 			    : sealing_unseal(name, &restore->file, pair, why);
 }

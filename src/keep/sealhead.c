@@ -118,8 +118,7 @@ sealhead_take(FILE *in, const char *path, char *line, bool *sealed,
 		return true;
 	return sealhead_refuse(path,
 			       "was altered in its first line, or sealed by a "
-			       "newer "
-			       "version of this program",
+			       "newer version of this program",
 			       why);
 }
 

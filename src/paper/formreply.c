@@ -107,13 +107,11 @@ write_drawing(const struct form_facts *facts, enum eye eye, FILE *out)
 	      "font-size=\"10\" role=\"img\"><title>",
 	      out);
 	form_words(facts, eye_keys[eye], out);
-	fputs("</title><g fill=\"none\" stroke=\"#000\" stroke-width=\"1.5\">"
-	      "<circle cx=\"100\" cy=\"100\" r=\"82\" />"
-	      "<circle cx=\"100\" cy=\"100\" r=\"56\" />"
-	      "<circle cx=\"100\" cy=\"100\" r=\"22\" />"
-	      "<path d=\"M42 42 84 84M158 42 116 84M42 158 84 116M158 158 "
-	      "116 "
-	      "116\" /></g>",
+	fputs("</title><g fill=\"none\" stroke=\"#000\" "
+	      "stroke-width=\"1.5\"><circle cx=\"100\" cy=\"100\" r=\"82\" "
+	      "/><circle cx=\"100\" cy=\"100\" r=\"56\" /><circle cx=\"100\" "
+	      "cy=\"100\" r=\"22\" /><path d=\"M42 42 84 84M158 42 116 84M42 "
+	      "158 84 116M158 158 116 116\" /></g>",
 	      out);
 	write_label(facts, "reply.superior", 100, 13, out);
 	write_label(facts, "reply.inferior", 100, 195, out);

@@ -48,10 +48,9 @@ qrcode_is_there(struct fault *why)
 {
 	return encoder() != NULL || fault_set(why, FAULT_INTERNAL,
 					      "papers carry no code for "
-					      "scanners without the "
-					      "library libqrencode; install "
-					      "the package "
-					      "libqrencode4");
+					      "scanners without the library "
+					      "libqrencode; install the "
+					      "package libqrencode4");
 }
 
 /* Each run of black modules of a row is one stroke of the path. */

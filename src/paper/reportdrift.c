@@ -152,9 +152,9 @@ write_tested(const struct drifting *drifting, FILE *out)
 	for (int i = 0; i < drifting->picks.count && i < NAMED; i++)
 		write_row(drifting, &drifting->picks.pick[i], out);
 	fputs("</table>\n<p class=\"note\">Joined: neighbouring grades counted "
-	      "as one, "
-	      "for too few people were expected in one of them. Chance: of "
-	      "grades as unlike these or more, were there no difference.</p>\n",
+	      "as one, for too few people were expected in one of them. "
+	      "Chance: of grades as unlike these or more, were there no "
+	      "difference.</p>\n",
 	      out);
 	if (drifting->picks.seen > NAMED)
 		fprintf(out,

@@ -63,8 +63,7 @@ report_ledger(struct summary *summary, FILE *out)
 		     "total; ask the station which is right"},
 		    {LEDGER_REFUSED, "Refused",
 		     "cannot be trusted as it came; ask the station for the "
-		     "tally "
-		     "again"},
+		     "tally again"},
 		    {LEDGER_SUPERSEDED, "Superseded",
 		     "a later revision of the day is in the total"},
 		    {LEDGER_SAME, "Same as another", "a copy; counted once"},

@@ -110,8 +110,7 @@ write_left_out(const struct summary *summary, FILE *out)
 							 "came.</li>\n"
 						       : "<li>Every tally that "
 							 "came is in the "
-							 "total, "
-							 "once.</li>\n",
+							 "total, once.</li>\n",
 		      out);
 		return;
 	}

@@ -105,8 +105,7 @@ yieldaccuracy_write(const struct yield_counts *referred,
 			 chosen, cleared->attended,
 			 cleared->attended > 0 ? ""
 					       : ", so there is no sensitivity "
-						 "and no "
-						 "specificity yet");
+						 "and no specificity yet");
 	if (cleared->attended > 0)
 		write_conditions(referred, cleared, leaf);
 }

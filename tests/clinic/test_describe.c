@@ -189,7 +189,7 @@ Test(describe, rules_come_by_urgency_and_else_in_the_order_of_the_file)
 	}
 	describe_by_urgency(&policy, see, &seen);
 	cr_expect_str_eq(seen.told, "|todayr2.r6.|within 1 dayr4.|within 30 "
-				    "daysr1.r5."
-				    "|screen again within 1 monthr3."
-				    "|screen again within 12 monthsr0.");
+				    "daysr1.r5.|screen again within 1 "
+				    "monthr3.|screen again within 12 "
+				    "monthsr0.");
 }

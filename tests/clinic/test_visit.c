@@ -206,8 +206,7 @@ Test(visit, what_must_hold_between_fields_is_told)
 				  "for could not be graded, or - for no eye"},
 		{"depth_right=-|depth_left=-", "depth_left: both eyes are "
 					       "marked -, so there is nothing "
-					       "to "
-					       "judge"},
+					       "to judge"},
 		{"depth_right=5|depth_left=5|age_estimated=yes", "age_"
 								 "estimated: "
 								 "it says yes, "
@@ -264,8 +263,7 @@ Test(visit, what_must_hold_before_it_is_kept_is_told)
 				      "write yes or no"},
 		{KEPT "reply_consent=yes|depth_left=x", "not_gradable_why_left:"
 							" it is empty; say "
-							"why: scar, "
-							"pterygium, "
+							"why: scar, pterygium, "
 							"could_not_keep_still "
 							"or other"},
 		{KEPT "reply_consent=yes|depth_right=x|"

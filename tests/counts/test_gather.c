@@ -181,8 +181,7 @@ Test(gather, rows_that_do_not_belong_together_are_refused)
 		 "spreadsheet may take one for a date" ANEW},
 		{station_zero, 3,
 		 "station: '0000' is not a station code of four digits, 0001 "
-		 "to "
-		 "9999; a spreadsheet drops zeros in front" ANEW},
+		 "to 9999; a spreadsheet drops zeros in front" ANEW},
 		{device, 3, "device: 'ABCDE' is not six letters A to Z" ANEW},
 		{policy, 3, "policy: 'abcdef' is not six letters A to Z" ANEW},
 		{old_clock, 3,

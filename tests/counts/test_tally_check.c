@@ -74,32 +74,12 @@ usual_row(struct tally_row *row)
 Test(tally, the_letters_are_the_published_crc_in_base_26)
 {
 	static const char joined[] = "shoal-tally-1\037Lantern Valley, "
-				     "\"north\"\037Mavi school\037"
-				     "0014\037QWERTZ\037"
-				     "2026-03-10\037"
-				     "2\037closed\037ABCDEF"
-				     "\037F\037"
-				     "40-49\037"
-				     "10\037"
-				     "1\037"
-				     "2\037"
-				     "3\037"
-				     "4"
-				     "\037"
-				     "1\037"
-				     "1\037"
-				     "1\037"
-				     "1\037"
-				     "1\037"
-				     "2\037"
-				     "2"
-				     "\037"
-				     "1\037"
-				     "5\037"
-				     "0\037"
-				     "1\037"
-				     "3\037"
-				     "40";
+				     "\"north\"\037Mavi "
+				     "school\0370014\037QWERTZ\0372026-03-"
+				     "10\0372\037closed\037ABCDEF\037F\03740-"
+				     "49\03710\0371\0372\0373\0374\0371\0371"
+				     "\0371\0371\0371\0372\0372\0371\0375\0370"
+				     "\0371\0373\03740";
 	char expected[TALLY_MARK_SIZE], letters[TALLY_MARK_SIZE];
 	struct tally_row row;
 

@@ -93,8 +93,7 @@ Test(tally_metadata, a_row_is_known_by_station_date_revision_and_number)
 
 	read_file(text);
 	cr_expect_not_null(strstr(text, "\"primaryKey\": [\"station\", "
-					"\"date\", "
-					"\"revision\", \"row\"]"));
+					"\"date\", \"revision\", \"row\"]"));
 	cr_expect_not_null(strstr(text, "\"@context\": "
 					"[\"http://www.w3.org/ns/csvw\""));
 }

@@ -101,30 +101,20 @@ Test(yieldgather, a_row_that_cannot_be_is_refused)
 		{second_of_month, "month: 2026-03-02 is not the first day of a "
 				  "month" ANEW},
 		{old_month, "month: it is not in the years 2000 to 2099, so "
-			    "the laptop's "
-			    "clock was wrong; let the station write the file "
-			    "anew, with "
-			    "the right day"},
+			    "the laptop's clock was wrong; let the station "
+			    "write the file anew, with the right day"},
 		{people, "people: the sums disagree: people 8, by outcome 9; "
-			 "attended "
-			 "4, by class 4; not attended 2, by reason 2; unknown "
-			 "2, of "
-			 "them in time 1" ANEW},
+			 "attended 4, by class 4; not attended 2, by reason 2; "
+			 "unknown 2, of them in time 1" ANEW},
 		{classes, "people: the sums disagree: people 9, by outcome 9; "
-			  "attended "
-			  "4, by class 5; not attended 2, by reason 2; unknown "
-			  "2, of "
-			  "them in time 1" ANEW},
+			  "attended 4, by class 5; not attended 2, by reason "
+			  "2; unknown 2, of them in time 1" ANEW},
 		{reasons, "people: the sums disagree: people 9, by outcome 9; "
-			  "attended "
-			  "4, by class 4; not attended 2, by reason 3; unknown "
-			  "2, of "
-			  "them in time 1" ANEW},
+			  "attended 4, by class 4; not attended 2, by reason "
+			  "3; unknown 2, of them in time 1" ANEW},
 		{in_time, "people: the sums disagree: people 9, by outcome 9; "
-			  "attended "
-			  "4, by class 4; not attended 2, by reason 2; unknown "
-			  "2, of "
-			  "them in time 3" ANEW},
+			  "attended 4, by class 4; not attended 2, by reason "
+			  "2; unknown 2, of them in time 3" ANEW},
 		{total, "month_total: it is 10, but the rows' people add up to "
 			"9" ANEW},
 		{chosen_of_referred, "chosen: 1 chosen of 9 people referred "
@@ -308,7 +298,7 @@ Test(yieldgather, a_sum_that_is_too_large_is_refused)
 	cr_assert(yieldsums_count(&sums, &row, 1, &why));
 	cr_expect_not(yieldsums_visit(&sums, hear_sum, said, &why));
 	cr_expect_str_eq(why.sentence, "2147578524 people are more than can be "
-				       "added up, "
-				       "2147483647; collate fewer files");
+				       "added up, 2147483647; collate fewer "
+				       "files");
 	yieldsums_release(&sums);
 }

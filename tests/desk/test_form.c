@@ -125,8 +125,7 @@ static const struct {
 	{ASK_NUMBER, "0014-90001-50", NULL},
 	{ASK_NAME, "=SUM(A1)",
 	 "name: it may not begin with = + - or @, which a spreadsheet takes "
-	 "for "
-	 "a formula"},
+	 "for a formula"},
 	{ASK_NAME, "a\033[31m",
 	 "name: character 2 cannot be printed (U+001B); only letters, digits, "
 	 "marks and spaces are allowed"},

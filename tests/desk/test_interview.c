@@ -232,8 +232,7 @@ Test(interview, two_missing_eyes_can_be_mended_but_not_saved)
 					      "marked -, so "
 					      "there is nothing to judge\n"));
 	cr_expect_not_null(strstr(scene.said, "no right eye to grade, but it "
-					      "is not "
-					      "marked as not seeing"));
+					      "is not marked as not seeing"));
 	scene_close(&scene);
 }
 

@@ -96,8 +96,8 @@ static const struct {
 	{"2||1||", "outcome=not_attended|seen_on=2026-03-30|why_not=cost"},
 	{"not attended|2026-03-28|Died|2026-09-01", "outcome=not_attended|seen_"
 						    "on=2026-03-28|why_not="
-						    "died|"
-						    "next_visit=2026-09-01"},
+						    "died|next_visit=2026-09-"
+						    "01"},
 };
 
 static void

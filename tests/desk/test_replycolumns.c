@@ -84,8 +84,7 @@ Test(replycolumns, a_wrong_word_is_told_under_the_columns_name)
 	cr_expect_not(field_read(fields_find(columns.fields, "synechiae_left"),
 				 "maybe", &reply, &why));
 	cr_expect_str_eq(why.sentence, "synechiae_left: 'maybe' is not one of: "
-				       "yes, no, "
-				       "could_not_see, not_examined");
+				       "yes, no, could_not_see, not_examined");
 }
 
 Test(replycolumns, every_typed_field_is_listed_once)

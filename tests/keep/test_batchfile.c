@@ -202,8 +202,7 @@ Test(batchfile, tallies_and_yields_are_told_apart)
 	cr_expect_str_eq(reading.refusal.fault.sentence, "it is a tally; "
 							 "'shoal collate' "
 							 "without --yields "
-							 "adds "
-							 "tallies up");
+							 "adds tallies up");
 	free(reading.file);
 	yield_begin(&table);
 	reading_begin(&reading, &gather_kind);
@@ -214,7 +213,6 @@ Test(batchfile, tallies_and_yields_are_told_apart)
 	cr_expect_str_eq(reading.refusal.fault.sentence, "it is a yield; "
 							 "'shoal collate "
 							 "--yields' adds "
-							 "yields "
-							 "up");
+							 "yields up");
 	free(reading.file);
 }

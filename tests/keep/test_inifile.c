@@ -147,8 +147,7 @@ Test(inifile, what_is_refused_gets_one_sentence)
 		/* And those of a section given twice. */
 		{"[a]\nb = 1\n[c]\n[a]\nb = 2\n", "t.ini:4: section [a] stands "
 						  "twice, first on line 1; "
-						  "keep "
-						  "one of them"},
+						  "keep one of them"},
 	};
 
 	for (size_t i = 0; i < COUNT(rows); i++) {
@@ -224,8 +223,7 @@ Test(inifile, as_many_keys_are_kept_as_there_is_room_for)
 		cr_expect_eq(ini.count, INI_ENTRIES_MOST);
 	}
 	cr_expect_str_eq(heard.first, "t.ini:1201: there are more than 1200 "
-				      "sections and "
-				      "keys; shorten the file");
+				      "sections and keys; shorten the file");
 	free(text);
 }
 
@@ -264,8 +262,7 @@ Test(inifile, every_difference_between_the_two_readers_is_told)
 	} rows[] = {
 		{"[a]\nb = 6\nc = x\n[d]\ne = ''\n", "t.ini:2: the two readers "
 						     "disagree about 'b' in "
-						     "[a]: '5' "
-						     "and '6'"},
+						     "[a]: '5' and '6'"},
 		{"[a]\nb = 5\n[d]\ne = ''\n", "t.ini:3: the two readers "
 					      "disagree about 'c' in [a]: 'x' "
 					      "and 'nothing'"},

@@ -108,10 +108,9 @@ Test(register, the_last_number_is_the_last)
 	cr_expect_not(save(&visit));
 	cr_expect_eq(why.kind, FAULT_REGISTER);
 	cr_expect_str_eq(why.sentence, "NOT saved: station 0014 has given out "
-				       "all its "
-				       "numbers (1 to 90000); set up a station "
-				       "with a new "
-				       "code; write this person on paper");
+				       "all its numbers (1 to 90000); set up a "
+				       "station with a new code; write this "
+				       "person on paper");
 	cr_expect(refnum_is_none(visit.number));
 }
 

@@ -200,20 +200,17 @@ Test(stationfile, faults_say_what_to_type)
 		{NEEDED CLINIC "[slip]\nlanguage = engl\n", "8: language: "
 							    "'engl' is not a "
 							    "language; allowed "
-							    "are two or "
-							    "three small "
-							    "letters, such as "
-							    "en\n"},
+							    "are two or three "
+							    "small letters, "
+							    "such as en\n"},
 		{NEEDED CLINIC "[slip]\nlanguage =\n", "8: language: it is "
 						       "empty; write a value, "
 						       "or take the line "
 						       "out\n"},
 		{NEEDED, ""},
 		{CLINIC, " section [station] is missing; add it with 'code' "
-			 "(this "
-			 "laptop's four digits), 'programme' (the programme), "
-			 "'site' "
-			 "(where the camp stands)\n"},
+			 "(this laptop's four digits), 'programme' (the "
+			 "programme), 'site' (where the camp stands)\n"},
 		{NEEDED "[clinik]\nname = C\n", "5: unknown section [clinik]; "
 						"did you mean [clinic]?\n"},
 		{NEEDED "[clinic]\nnane = C\nphone = 1 # x\n",
@@ -222,12 +219,10 @@ Test(stationfile, faults_say_what_to_type)
 		 "6: unknown key 'nane' in [clinic]; did you mean 'name'?\n"},
 		{"[station]\ncode = 0014\n" CLINIC, "1: [station] has no key "
 						    "'programme' (the "
-						    "programme); add "
-						    "it\n"
+						    "programme); add it\n"
 						    "1: [station] has no key "
 						    "'site' (where the camp "
-						    "stands); add "
-						    "it\n"},
+						    "stands); add it\n"},
 	};
 
 	for (size_t i = 0; i < COUNT(rows); i++) {
@@ -269,10 +264,8 @@ Test(stationfile, the_template_lacks_only_what_is_needed)
 	cr_expect_not(read_text((const char *)embedded_station, &station, told,
 				&why));
 	cr_expect_str_eq(told, "16: programme: it is empty; a value is needed "
-			       "for "
-			       "'programme' (the programme)\n"
+			       "for 'programme' (the programme)\n"
 			       "18: site: it is empty; a value is needed for "
-			       "'site' (where "
-			       "the camp stands)\n");
+			       "'site' (where the camp stands)\n");
 	cr_expect_eq(station.code, 1);
 }

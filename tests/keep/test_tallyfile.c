@@ -293,15 +293,13 @@ Test(tallyfile, a_table_of_another_shape_is_refused)
 		 0,
 		 {.at_column = "",
 		  .reason = "the first line is a row already, so the header "
-			    "was "
-			    "taken out" ANEW}},
+			    "was taken out" ANEW}},
 		{drop_row,
 		 1,
 		 {.at_row = 1,
 		  .at_column = "row",
 		  .reason = "it is row 2 of its tally, but no row of that "
-			    "tally "
-			    "stands before it" ANEW}},
+			    "tally stands before it" ANEW}},
 		{drop_row,
 		 2,
 		 {.at_row = 2,
@@ -313,19 +311,15 @@ Test(tallyfile, a_table_of_another_shape_is_refused)
 		 {.at_row = 2,
 		  .at_column = "row",
 		  .reason = "the tally of station 0014 of 2026-03-10 ends "
-			    "after "
-			    "row 2 of 3, so the file was cut or rows were "
-			    "taken "
-			    "out" ANEW}},
+			    "after row 2 of 3, so the file was cut or rows "
+			    "were taken out" ANEW}},
 		{double_row,
 		 1,
 		 {.at_row = 2,
 		  .at_column = "row",
 		  .reason = "the tally of station 0014 of 2026-03-10 ends "
-			    "after "
-			    "row 1 of 3, so the file was cut or rows were "
-			    "taken "
-			    "out" ANEW}},
+			    "after row 1 of 3, so the file was cut or rows "
+			    "were taken out" ANEW}},
 		{double_row,
 		 2,
 		 {.at_row = 3,
@@ -337,15 +331,13 @@ Test(tallyfile, a_table_of_another_shape_is_refused)
 		 {.at_row = 4,
 		  .at_column = "row",
 		  .reason = "it is row 3 of its tally, but no row of that "
-			    "tally "
-			    "stands before it" ANEW}},
+			    "tally stands before it" ANEW}},
 		{swap_rows,
 		 1,
 		 {.at_row = 1,
 		  .at_column = "row",
 		  .reason = "it is row 2 of its tally, but no row of that "
-			    "tally "
-			    "stands before it" ANEW}},
+			    "tally stands before it" ANEW}},
 		{swap_rows,
 		 2,
 		 {.at_row = 2,
@@ -380,15 +372,13 @@ Test(tallyfile, a_table_of_another_shape_is_refused)
 		 {.at_row = 4,
 		  .at_column = "",
 		  .reason = "the header comes again: files were put one behind "
-			    "the "
-			    "other; give each by itself"}},
+			    "the other; give each by itself"}},
 		{add_words,
 		 0,
 		 {.at_row = 4,
 		  .at_column = "schema",
 		  .reason = "it is 'counted by hand', and every row of a tally "
-			    "has "
-			    "'shoal-tally-1' here; was a row added or "
+			    "has 'shoal-tally-1' here; was a row added or "
 			    "changed? " PLAIN}},
 		{add_words,
 		 3,
@@ -478,15 +468,13 @@ Test(tallyfile, what_is_no_tally_is_told_so)
 		 {.at_column = "",
 		  .reason = "it is no tally: its first line has no column "
 			    "'schema'; take it away if it is none, else ask "
-			    "the "
-			    "station for the file anew"},
+			    "the station for the file anew"},
 		 false},
 		{"Tallies of March\nschema,programme\n",
 		 {.at_column = "",
 		  .reason = "it is no tally: its first line has no column "
 			    "'schema'; take it away if it is none, else ask "
-			    "the "
-			    "station for the file anew"},
+			    "the station for the file anew"},
 		 false},
 		{"file,status,station,date,revision,row,column,reason\n",
 		 {.at_column = "",
@@ -500,9 +488,8 @@ Test(tallyfile, what_is_no_tally_is_told_so)
 		{"schema,pro\"gramme\n",
 		 {.at_column = "",
 		  .reason = "line 1: a quote stands where none may; a value "
-			    "with "
-			    "quotes is put in quotes, and each quote in it is "
-			    "doubled" UNSAVED},
+			    "with quotes is put in quotes, and each quote in "
+			    "it is doubled" UNSAVED},
 		 false},
 	};
 	struct casefile file;

@@ -148,8 +148,7 @@ Test(card, the_grid_has_a_row_for_every_depth)
 					    "30 days\n",
 					    "\nage 60 (rules with an age "
 					    "limit, of which there is 1, do "
-					    "not "
-					    "hold then),\n"};
+					    "not hold then),\n"};
 	struct desk_card *all = open_card();
 	char *text;
 
