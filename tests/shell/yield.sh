@@ -91,7 +91,7 @@ found = [sum(int(r[head.index(k)]) for r in rows)
          for k in ('open', 'suspect', 'chosen')]
 assert found == [1560, 140, 1023], found
 END
-! grep -q 'NT' $file || fail 'initials leave the camp'
+! grep -qw 'NT' $file || fail 'initials leave the camp'
 
 # A reply more is a higher revision; --to sends months without anybody as well.
 one_sheet '' 15 | plain --today 2026-04-02 screen --csv - > answers
