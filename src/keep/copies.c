@@ -162,7 +162,7 @@ count_missing(struct book *here, const char *from, const char *to,
 		snprintf(sql, sizeof sql,
 			 "SELECT count(*) FROM (SELECT " REPLY_IS
 			 " FROM %s.reply EXCEPT SELECT " REPLY_IS " FROM "
-								  "%s.reply)",
+			 "%s.reply)",
 			 from, to);
 	else
 		snprintf(sql, sizeof sql, "SELECT count(*) FROM %s.reply",

@@ -105,7 +105,7 @@ expect_originals(const char *what, long at)
 {
 	cr_expect_eq(ask("SELECT count(*) FROM (SELECT " PERSON
 			 " FROM visit EXCEPT SELECT " PERSON " FROM "
-							     "was.visit)"),
+			 "was.visit)"),
 		     0, "%s %ld: somebody was altered", what, at);
 	cr_expect_eq(ask("SELECT count(*) FROM (SELECT number, outcome, "
 			 "seen_on FROM reply EXCEPT SELECT number, outcome, "
