@@ -7,6 +7,7 @@
 #include "keep/hold.h"
 #include "keep/safefile.h"
 #include "keep/schema.h"
+#include "keep/stationrow.h"
 #include "keep/upgrade.h"
 
 #include <errno.h>
@@ -46,26 +47,36 @@ register_draw_device(const char *family, char *device, struct fault *why)
 	return true;
 }
 
+static bool
+fill(struct store *store, int station, const char *device, struct fault *why)
+{
+	char script[SCHEMA_SIZE + 200], code[STORE_NUMBER_SIZE];
+	struct schema schema;
+
+	schema_make(&schema, 0, SCHEMA_VERSION);
+	snprintf(script, sizeof script,
+		 "PRAGMA application_id = %ld; PRAGMA user_version = %ld; %s",
+		 schema_form.application_id, schema_form.version, schema.text);
+	snprintf(code, sizeof code, "%d", station);
+	store->may_write = true;
+	return store_begin(store, why) && store_run(store, script, why) &&
+	       stationrow_add(store, "station", code, why) &&
+	       stationrow_add(store, "device", device, why) &&
+	       store_commit(store, why);
+}
+
 bool
 register_fill(const char *path, int station, const char *family,
 	      struct fault *why)
 {
-	char script[SCHEMA_SIZE + 400], device[DEVICE_LETTERS + 1];
-	struct schema schema;
+	char device[DEVICE_LETTERS + 1];
 	struct store store;
 	bool done;
 
 	if (!register_draw_device(family, device, why))
 		return false;
-	schema_make(&schema, 0, SCHEMA_VERSION);
-	snprintf(script, sizeof script,
-		 "BEGIN IMMEDIATE; PRAGMA application_id = %ld; "
-		 "PRAGMA user_version = %ld; %s "
-		 "INSERT INTO station VALUES ('station', '%d'), "
-		 "('device', '%s'); COMMIT;",
-		 schema_form.application_id, schema_form.version, schema.text,
-		 station, device);
-	done = store_open(&store, path, why) && store_run(&store, script, why);
+	done = store_open(&store, path, why) &&
+	       fill(&store, station, device, why);
 	store_close(&store);
 	return done;
 }
@@ -160,12 +171,10 @@ read_station(struct book *book, struct fault *why)
 	struct fault unused;
 	long station;
 
-	if (!store_ask_text(&book->store,
-			    "SELECT value FROM station WHERE name = 'station'",
-			    NULL, 0, code, sizeof code, why) ||
-	    !store_ask_text(&book->store,
-			    "SELECT value FROM station WHERE name = 'device'",
-			    NULL, 0, book->device, sizeof book->device, why))
+	if (!stationrow_ask(&book->store, book->form, "name = 'station'", code,
+			    sizeof code, why) ||
+	    !stationrow_ask(&book->store, book->form, "name = 'device'",
+			    book->device, sizeof book->device, why))
 		return false;
 	if (strspn(book->device, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") !=
 		    DEVICE_LETTERS ||

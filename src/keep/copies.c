@@ -4,6 +4,8 @@
 #include "base/text.h"
 #include "clinic/reply.h"
 #include "keep/entry.h"
+#include "keep/rowmark.h"
+#include "keep/schema.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -89,7 +91,8 @@ check_entries(struct book *book, const struct entry_table *table, void *record,
 	struct store_row row;
 	bool found = true;
 
-	entry_write_select(table, "entry > ?1 ORDER BY entry", sql, sizeof sql);
+	entry_write_select(table, book->form, "entry > ?1 ORDER BY entry", sql,
+			   sizeof sql);
 	while (found) {
 		bool done;
 
@@ -118,7 +121,10 @@ copies_check(struct book *book, struct fault *why)
 		return store_found_damaged(&book->store, why);
 	return check_entries(book, &entry_visits, &visit, why) &&
 	       (book->form < 2 ||
-		check_entries(book, &entry_replies, &reply, why));
+		check_entries(book, &entry_replies, &reply, why)) &&
+	       (book->form < SCHEMA_MARKED ||
+		(rowmark_check_table(&book->store, "station", why) &&
+		 rowmark_check_table(&book->store, "tally_written", why)));
 }
 
 /* --- comparing ------------------------------------------------------------ */

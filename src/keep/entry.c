@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "clinic/reply.h"
+#include "keep/rowmark.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -10,8 +11,11 @@
 enum {
 	/* All texts of one record, and one more of the longest kind. */
 	TEXTS_SIZE = sizeof(struct visit) + 1024 + FIELD_TEXT_SIZE,
-	VALUES_MOST = 96
+	VALUES_MOST = ROWMARK_VALUES_MOST
 };
+
+/* The first columns; the record's fields follow, behind the key if any. */
+enum { ENTRY, REVISES, REASON, NEXT };
 
 /* clang-format off */
 const struct entry_table entry_visits = {
@@ -24,15 +28,23 @@ const struct entry_table entry_replies = {
 static const char no_text[] = "it is not written as it should be, or there is "
 			      "not enough memory to read it";
 
+/* All but the mark. */
 static void
 write_columns(const struct entry_table *table, char *text, size_t size)
 {
-	size_t length = 0;
+	size_t length =
+		(size_t)snprintf(text, size, "entry, revises, reason%s%s",
+				 table->key[0] == '\0' ? "" : ", ", table->key);
 
 	for (size_t i = 0; i < table->fields->count && length < size; i++)
-		length += (size_t)snprintf(text + length, size - length, "%s%s",
-					   i == 0 ? "" : ", ",
+		length += (size_t)snprintf(text + length, size - length, ", %s",
 					   table->fields->field[i].name);
+}
+
+static int
+fields_at(const struct entry_table *table)
+{
+	return table->key[0] == '\0' ? NEXT : NEXT + 1;
 }
 
 /* --- reading -------------------------------------------------------------- */
@@ -60,7 +72,7 @@ read_column(const struct store_row *row, int column, const struct field *field,
 static bool
 read_reason(const struct store_row *row, struct entry *entry, struct fault *why)
 {
-	const char *text = store_text(row, 1);
+	const char *text = store_text(row, REASON);
 
 	if (text != NULL && text_check(text, ENTRY_REASON_MOST, why) &&
 	    text_copy(entry->reason, sizeof entry->reason, text))
@@ -74,30 +86,31 @@ bool
 entry_read(const struct store_row *row, const struct entry_table *table,
 	   void *record, struct entry *entry, struct fault *why)
 {
-	const char *number = store_text(row, 0);
+	const char *number = store_text(row, ENTRY);
+	int count = (int)table->fields->count, first = fields_at(table);
 	bool done;
 
 	text_copy(entry->number, sizeof entry->number,
 		  number == NULL ? "" : number);
 	done = read_reason(row, entry, why);
-	for (size_t i = 0; done && i < table->fields->count; i++)
-		done = read_column(row, (int)i + 2, &table->fields->field[i],
+	for (int i = 0; done && i < count; i++)
+		done = read_column(row, first + i, &table->fields->field[i],
 				   record, why);
-	if (done)
+	if (done && rowmark_check(row, first + count, why))
 		return true;
 	fault_at(why, "%s %s", table->word, entry->number);
 	return store_misread(why);
 }
 
 void
-entry_write_select(const struct entry_table *table, const char *where,
+entry_write_select(const struct entry_table *table, int form, const char *where,
 		   char *sql, size_t size)
 {
 	char columns[ENTRY_SQL_SIZE / 2];
 
 	write_columns(table, columns, sizeof columns);
-	snprintf(sql, size, "SELECT entry, reason, %s FROM %s WHERE %s LIMIT 1",
-		 columns, table->name, where);
+	snprintf(sql, size, "SELECT %s, %s FROM %s WHERE %s LIMIT 1", columns,
+		 rowmark_column(form), table->name, where);
 }
 
 /* --- writing -------------------------------------------------------------- */
@@ -139,21 +152,17 @@ add_field(struct texts *texts, const struct field *field, const void *record,
 	return field_read(field, text, again, why);
 }
 
-static void
-write_insert(const struct entry_table *table, char *sql, size_t size, int count)
+/* The number that SQLite would give it, which is a part of its mark. */
+static bool
+next_entry(struct store *store, const struct entry_table *table, char *entry,
+	   struct fault *why)
 {
-	char columns[ENTRY_SQL_SIZE / 2], marks[4 * VALUES_MOST] = "?";
-	size_t length = 1;
+	char sql[80];
 
-	write_columns(table, columns, sizeof columns);
-	for (int i = 1; i < count; i++) {
-		memcpy(marks + length, ", ?", 4);
-		length += 3;
-	}
-	snprintf(sql, size,
-		 "INSERT INTO %s(revises, reason%s%s, %s) VALUES (%s)",
-		 table->name, table->key[0] == '\0' ? "" : ", ", table->key,
-		 columns, marks);
+	snprintf(sql, sizeof sql, "SELECT ifnull(max(entry), 0) + 1 FROM %s",
+		 table->name);
+	return store_ask_text(store, sql, NULL, 0, entry, STORE_NUMBER_SIZE,
+			      why);
 }
 
 bool
@@ -161,18 +170,20 @@ entry_insert(struct store *store, const struct entry_table *table,
 	     const void *record, const struct entry_place *place,
 	     const char *key, struct fault *why)
 {
-	char sql[ENTRY_SQL_SIZE];
-	struct texts texts = {{place->revises, place->reason, key}, 3, 0, ""};
+	char entry[STORE_NUMBER_SIZE];
+	struct texts texts = {{entry, place->revises, place->reason, key},
+			      fields_at(table),
+			      0,
+			      ""};
 	union record again;
 
-	if (table->key[0] == '\0')
-		texts.count--;
+	if (!next_entry(store, table, entry, why))
+		return false;
 	for (size_t i = 0; i < table->fields->count; i++)
 		if (!add_field(&texts, &table->fields->field[i], record, &again,
 			       why))
 			return false;
-	write_insert(table, sql, sizeof sql, texts.count);
-	return store_put(store, sql, texts.value, texts.count, why);
+	return rowmark_add(store, table->name, texts.value, texts.count, why);
 }
 
 /* --- the last one of a number ----------------------------------------------

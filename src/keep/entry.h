@@ -12,8 +12,9 @@
 /*
  * The tables visit and reply have the columns entry, revises, reason, then (of
  * visit) folded_name, then those of the record's fields, which are looped over
- * here. Blank fields are NULL. Both records have a number and a state; the
- * last entry of a number is what is known now.
+ * here, and last the mark of the row (rowmark.h). Blank fields are NULL. Both
+ * records have a number and a state; the last entry of a number is what is
+ * known now.
  */
 struct entry_table {
 	const char *name;
@@ -50,12 +51,12 @@ struct entry_place {
 	"= " table ".entry)"
 
 /* Writes the SELECT of the first row for which `where` holds ("number = ?1"),
- * in the shape that entry_read takes. */
-void entry_write_select(const struct entry_table *table, const char *where,
-			char *sql, size_t size);
+ * in the shape that entry_read takes; `form` is the register's. */
+void entry_write_select(const struct entry_table *table, int form,
+			const char *where, char *sql, size_t size);
 
 /* Reads a row found, each value by its field's own kind. FAULT_REGISTER for
- * one that is refused. */
+ * one that is refused, or that does not fit its mark. */
 bool entry_read(const struct store_row *row, const struct entry_table *table,
 		void *record, struct entry *entry, struct fault *why);
 

@@ -6,6 +6,7 @@
 #include "clinic/reply.h"
 #include "keep/entry.h"
 #include "keep/policyfile.h"
+#include "keep/rowmark.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -15,6 +16,28 @@
 enum { BEFORE_REPLY = 3, BEFORE_VISIT = 4, REVISION_MOST = 1000000 };
 
 static const char capitals[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
+
+/* --- marks ---------------------------------------------------------------- */
+
+/* Whether a row may be one of `count` values: with the mark of just these
+ * behind them, or, from a register of an older form, without any. */
+static bool
+holds(const struct salvage_row *row, int count, bool has_rowid)
+{
+	const char *values[SALVAGE_VALUES_MOST];
+	char rowid[STORE_NUMBER_SIZE], mark[ROWMARK_SIZE];
+
+	if (row->is_index || (row->count != count && row->count != count + 1))
+		return false;
+	if (row->count == count)
+		return true;
+	memcpy(values, row->value, (size_t)count * sizeof *values);
+	snprintf(rowid, sizeof rowid, "%lld", row->rowid);
+	if (has_rowid)
+		values[0] = rowid;
+	rowmark_write(values, count, mark);
+	return strcmp(mark, row->value[count]) == 0;
+}
 
 /* --- looking -------------------------------------------------------------- */
 
@@ -43,7 +66,7 @@ gleaning_look(void *context, const struct salvage_row *row, struct fault *why)
 	for (int i = 0; i < row->count; i++)
 		if (row->is_text[i])
 			see_number(gleaning, row->value[i]);
-	if (row->is_index || row->count != 2)
+	if (!holds(row, 2, false))
 		return true;
 	if (strcmp(row->value[0], "device") == 0 &&
 	    strlen(row->value[1]) == BOOK_DEVICE_LETTERS &&
@@ -141,12 +164,13 @@ hear_nothing(void *context, const struct fault *one)
 
 /* Its fingerprint is a check of its text. */
 static bool
-check_policy(const struct salvage_row *row)
+check_policy(const struct gleaning *gleaning, const struct salvage_row *row)
 {
 	char mark[POLICY_MARK_SIZE];
 	struct policy policy;
 	struct fault ignored;
 
+	(void)gleaning;
 	if (!row->is_text[1] || !row->is_text[2] || row->rowid < 1 ||
 	    !policyfile_read_bytes("a policy", row->value[2],
 				   strlen(row->value[2]), &policy, hear_nothing,
@@ -157,12 +181,13 @@ check_policy(const struct salvage_row *row)
 }
 
 static bool
-check_tally(const struct salvage_row *row)
+check_tally(const struct gleaning *gleaning, const struct salvage_row *row)
 {
 	struct fault ignored;
 	struct day day;
 	long number;
 
+	(void)gleaning;
 	return day_read(row->value[0], &day, &ignored) &&
 	       number_read(row->value[1], 1, REVISION_MOST, "", &number,
 			   &ignored) &&
@@ -187,9 +212,19 @@ gleaning_begin(struct gleaning *gleaning, struct fault *why)
 			 why);
 }
 
+/* A table of what was found, and the rows that go there. */
+struct kind {
+	const char *table;
+	int count; /* values before the mark */
+	bool has_rowid, marked;
+	bool (*check)(const struct gleaning *, const struct salvage_row *);
+};
+
+/* Without their marks: what is put in place gets new ones, and a row of an
+ * older form may be there once more. */
 static bool
-put(struct gleaning *gleaning, const char *table, const struct salvage_row *row,
-    bool has_rowid, struct fault *why)
+put(struct store *store, const struct kind *kind, const struct salvage_row *row,
+    struct fault *why)
 {
 	char sql[ENTRY_SQL_SIZE], rowid[STORE_NUMBER_SIZE];
 	const char *values[SALVAGE_VALUES_MOST];
@@ -197,38 +232,46 @@ put(struct gleaning *gleaning, const char *table, const struct salvage_row *row,
 
 	snprintf(rowid, sizeof rowid, "%lld", row->rowid);
 	length = (size_t)snprintf(sql, sizeof sql, "INSERT INTO %s VALUES (?",
-				  table);
-	for (int i = 0; i < row->count; i++) {
-		values[i] = i == 0 && has_rowid ? rowid : row->value[i];
+				  kind->table);
+	for (int i = 0; i < kind->count; i++) {
+		values[i] = i == 0 && kind->has_rowid ? rowid : row->value[i];
 		if (i > 0)
 			length += (size_t)snprintf(sql + length,
 						   sizeof sql - length, ", ?");
 	}
-	snprintf(sql + length, sizeof sql - length, ")");
-	return store_put(&gleaning->store, sql, values, row->count, why);
+	snprintf(sql + length, sizeof sql - length, "%s)",
+		 kind->marked ? ", NULL" : "");
+	return store_put(store, sql, values, kind->count, why);
 }
 
 bool
 gleaning_take(void *context, const struct salvage_row *row, struct fault *why)
 {
 	struct gleaning *gleaning = context;
-	int visit = BEFORE_VISIT + (int)visit_fields.count;
-	int reply = BEFORE_REPLY + (int)reply_fields.count;
+	const struct kind kinds[] = {
+		{"found_visit", BEFORE_VISIT + (int)visit_fields.count, true,
+		 true, check_visit},
+		{"found_reply", BEFORE_REPLY + (int)reply_fields.count, true,
+		 true, check_reply},
+		{"found_policy", 3, true, false, check_policy},
+		{"found_tally", 4, false, true, check_tally},
+	};
 
-	if (row->is_index)
-		return true;
-	if (row->count == visit && check_visit(gleaning, row)) {
-		gleaning->people++;
-		return put(gleaning, "found_visit", row, true, why);
+	for (int i = 0; i < (int)(sizeof kinds / sizeof kinds[0]); i++) {
+		const struct kind *kind = &kinds[i];
+		bool counted = kind->check == check_visit ||
+			       kind->check == check_reply;
+
+		if (holds(row, kind->count, kind->has_rowid) &&
+		    kind->check(gleaning, row)) {
+			gleaning->people += kind->check == check_visit;
+			return put(&gleaning->store, kind, row, why);
+		}
+		if (counted && !row->is_index &&
+		    (row->count == kind->count ||
+		     row->count == kind->count + 1))
+			gleaning->refused++;
 	}
-	if (row->count == reply && check_reply(gleaning, row))
-		return put(gleaning, "found_reply", row, true, why);
-	if (row->count == visit || row->count == reply)
-		gleaning->refused++;
-	if (row->count == 3 && check_policy(row))
-		return put(gleaning, "found_policy", row, true, why);
-	if (row->count == 4 && check_tally(row))
-		return put(gleaning, "found_tally", row, false, why);
 	return true;
 }
 
@@ -249,7 +292,8 @@ place_entries(struct gleaning *gleaning, const struct entry_table *table,
 	snprintf(sql, sizeof sql,
 		 "INSERT INTO %s SELECT entry, lag(entry) OVER w, iif(lag("
 		 "entry) OVER w IS NULL, NULL, ifnull(reason, '(mended)'))%s%s"
-		 "%s FROM (SELECT DISTINCT * FROM found_%s) WHERE entry NOT IN "
+		 "%s, NULL FROM (SELECT DISTINCT * FROM found_%s) WHERE entry "
+		 "NOT IN "
 		 "(SELECT entry FROM (SELECT DISTINCT * FROM found_%s) GROUP "
 		 "BY entry HAVING count(*) > 1) WINDOW w AS (PARTITION BY "
 		 "number ORDER BY entry) ORDER BY entry",
@@ -270,6 +314,9 @@ gleaning_end(struct gleaning *gleaning, long long *lost, struct fault *why)
 			 "GROUP BY day, revision HAVING count(DISTINCT mark) = "
 			 "1;",
 			 why) &&
+	       rowmark_renew(&gleaning->store, "visit", why) &&
+	       rowmark_renew(&gleaning->store, "reply", why) &&
+	       rowmark_renew(&gleaning->store, "tally_written", why) &&
 	       store_ask_number(&gleaning->store,
 				"SELECT (SELECT ifnull(max(entry), 0) - "
 				"count(*) FROM visit) + (SELECT ifnull("

@@ -71,7 +71,7 @@ visit_each(struct book *book, const char *where, const char *key,
 	struct entry entry;
 
 	visit_init(&visit);
-	entry_write_select(&entry_visits, where, sql, sizeof sql);
+	entry_write_select(&entry_visits, book->form, where, sql, sizeof sql);
 	for (;;) {
 		bool done;
 
@@ -165,7 +165,8 @@ register_find(struct book *book, struct refnum number, struct visit *visit,
 	bool done;
 
 	refnum_write(number, written);
-	entry_write_select(&entry_visits, of_number, sql, sizeof sql);
+	entry_write_select(&entry_visits, book->form, of_number, sql,
+			   sizeof sql);
 	if (!store_ask(&book->store, sql, values, 1, &row, why))
 		return false;
 	if (row.found)

@@ -9,6 +9,7 @@
 #include "keep/salvage.h"
 #include "keep/serials.h"
 #include "keep/setaside.h"
+#include "keep/stationrow.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -41,17 +42,6 @@ is_sound(const char *folder)
 /* --- the new one ---------------------------------------------------------- */
 
 static bool
-tell_device(struct store *store, const char *device, struct fault *why)
-{
-	const char *values[] = {device};
-
-	return device[0] == '\0' || store_put(store,
-					      "INSERT INTO station(name, "
-					      "value) VALUES ('device_1', ?1)",
-					      values, 1, why);
-}
-
-static bool
 build(struct gleaning *gleaning, const char *path, const char *tallies,
       struct mend_done *done, struct fault *why)
 {
@@ -67,7 +57,8 @@ build(struct gleaning *gleaning, const char *path, const char *tallies,
 	done->serial_from = renew_serial(gleaning->last, SERIALS_SKIPPED);
 	done->refused = gleaning->refused;
 	return gleaning_end(gleaning, &done->lost, why) &&
-	       tell_device(store, gleaning->device, why) &&
+	       (gleaning->device[0] == '\0' ||
+		stationrow_add(store, "device_1", gleaning->device, why)) &&
 	       serials_keep_from(store, done->serial_from, why) &&
 	       renew_keep_revisions(store, tallies, gleaning->station, why) &&
 	       store_commit(store, why);

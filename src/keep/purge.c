@@ -3,7 +3,9 @@
 
 #include "keep/lookup.h"
 #include "keep/replies.h"
+#include "keep/rowmark.h"
 #include "keep/safefile.h"
+#include "keep/schema.h"
 #include "keep/scrub.h"
 
 #include <dirent.h>
@@ -166,47 +168,22 @@ remove_words(void *context, const struct visit *visit, struct fault *why)
 			 values, 2, why);
 }
 
-/* The triggers that keep rows as they are; they come back as they were, in the
- * same transaction. */
-enum { TRIGGERS = 2, TRIGGER_SIZE = 400 };
-
-static bool
-take_triggers(struct store *store, char trigger[TRIGGERS][TRIGGER_SIZE],
-	      struct fault *why)
-{
-	static const char *const names[TRIGGERS] = {"visit_no_update", "reply_"
-								       "no_"
-								       "updat"
-								       "e"};
-
-	for (int i = 0; i < TRIGGERS; i++)
-		if (!store_ask_text(store,
-				    "SELECT sql FROM sqlite_schema WHERE name "
-				    "= ?1",
-				    &names[i], 1, trigger[i], TRIGGER_SIZE,
-				    why))
-			return false;
-	return store_run(store,
-			 "DROP TRIGGER visit_no_update;"
-			 "DROP TRIGGER reply_no_update;",
-			 why);
-}
-
 static bool
 change_rows(struct book *book, const struct purge_choice *choice,
 	    struct fault *why)
 {
 	struct choosing choosing = {book, choice, remove_words,
 				    book, NULL,	  NULL};
-	char trigger[TRIGGERS][TRIGGER_SIZE];
+	struct store *store = &book->store;
+	struct schema_lifted visits, replies;
 
-	if (!take_triggers(&book->store, trigger, why) ||
-	    !register_visit_day(book, day_none(), choose, &choosing, why))
-		return false;
-	for (int i = 0; i < TRIGGERS; i++)
-		if (!store_run(&book->store, trigger[i], why))
-			return false;
-	return true;
+	return schema_lift(store, "visit", &visits, why) &&
+	       schema_lift(store, "reply", &replies, why) &&
+	       register_visit_day(book, day_none(), choose, &choosing, why) &&
+	       schema_put_back(store, &visits, why) &&
+	       schema_put_back(store, &replies, why) &&
+	       rowmark_renew(store, "visit", why) &&
+	       rowmark_renew(store, "reply", why);
 }
 
 /* A journal that is kept can be overwritten: one that SQLite removes by itself

@@ -4,12 +4,16 @@
 #include "base/number.h"
 #include "base/text.h"
 #include "keep/entry.h"
+#include "keep/rowmark.h"
 #include "keep/serials.h"
 
 #include <stdio.h>
 #include <string.h>
 
 enum { TALLY_REVISION_MOST = 1000000 };
+
+/* The values of a row of tally_written. */
+enum { TALLY_DAY, TALLY_REVISION, TALLY_CLOSED, TALLY_MARK, TALLY_VALUES };
 
 /* --- saving --------------------------------------------------------------- */
 
@@ -46,7 +50,7 @@ next_serial(struct book *book, int *serial, struct fault *why)
 		return false;
 	if (found[0] != '\0' && !refnum_read(found, &last, why))
 		return store_misread(why);
-	if (!serials_read_from(&book->store, &from, why))
+	if (!serials_read_from(&book->store, book->form, &from, why))
 		return false;
 	if (from > last.serial)
 		last.serial = from - 1;
@@ -153,21 +157,24 @@ static bool
 read_tally(const struct store_row *row, struct tally_written *last,
 	   struct fault *why)
 {
-	const char *text[3];
+	const char *text[TALLY_VALUES];
 	long revision, closed;
 
-	for (int i = 0; i < 3; i++) {
+	for (int i = 0; i < TALLY_VALUES; i++) {
 		text[i] = store_text(row, i);
 		if (text[i] == NULL)
 			text[i] = "";
 	}
-	if (!number_read(text[0], 1, TALLY_REVISION_MOST, "", &revision, why) ||
-	    !number_read(text[1], 0, 1, "", &closed, why))
+	if (!number_read(text[TALLY_REVISION], 1, TALLY_REVISION_MOST, "",
+			 &revision, why) ||
+	    !number_read(text[TALLY_CLOSED], 0, 1, "", &closed, why))
 		return store_misread(why);
-	if (!text_copy(last->mark, sizeof last->mark, text[2])) {
+	if (!text_copy(last->mark, sizeof last->mark, text[TALLY_MARK])) {
 		fault_set(why, FAULT_REGISTER, "a mark is too long");
 		return store_misread(why);
 	}
+	if (!rowmark_check(row, TALLY_VALUES, why))
+		return false;
 	last->revision = (int)revision;
 	last->closed = closed == 1;
 	return true;
@@ -177,17 +184,18 @@ bool
 register_last_tally(struct book *book, struct day day,
 		    struct tally_written *last, struct fault *why)
 {
-	char written[DAY_SIZE];
+	char written[DAY_SIZE], sql[160];
 	const char *values[] = {written};
 	struct store_row row;
 	bool done;
 
 	day_write(day, written);
 	memset(last, 0, sizeof *last);
-	if (!store_ask(&book->store,
-		       "SELECT revision, closed, mark FROM tally_written WHERE "
-		       "day = ?1 ORDER BY revision DESC LIMIT 1",
-		       values, 1, &row, why))
+	snprintf(sql, sizeof sql,
+		 "SELECT day, revision, closed, mark, %s FROM tally_written "
+		 "WHERE day = ?1 ORDER BY revision DESC LIMIT 1",
+		 rowmark_column(book->form));
+	if (!store_ask(&book->store, sql, values, 1, &row, why))
 		return false;
 	done = !row.found || read_tally(&row, last, why);
 	store_end(&row);
@@ -216,10 +224,8 @@ insert_tally(struct book *book, struct day day,
 				 "the tally of %s has revision %d already; "
 				 "make it again",
 				 on, last.revision);
-	return store_put(&book->store,
-			 "INSERT INTO tally_written(day, revision, closed, "
-			 "mark) VALUES (?1, ?2, ?3, ?4)",
-			 values, 4, why);
+	return rowmark_add(&book->store, "tally_written", values, TALLY_VALUES,
+			   why);
 }
 
 bool

@@ -5,7 +5,11 @@
 #include "base/number.h"
 #include "base/refnum.h"
 #include "keep/book.h"
+#include "keep/rowmark.h"
+#include "keep/schema.h"
 #include "keep/serials.h"
+#include "keep/stationrow.h"
+#include "keep/upgrade.h"
 
 #include <dirent.h>
 #include <stdio.h>
@@ -21,28 +25,12 @@ renew_serial(int last, int step)
 	return next > REFNUM_PAPER_FIRST ? REFNUM_PAPER_FIRST : next;
 }
 
-/* The trigger that keeps rows as they are is taken away for the one change, and
- * comes back as it was in the same transaction. */
 static bool
-change_device(struct store *store, const char *device, struct fault *why)
+change_device(struct store *store, const char *former, const char *device,
+	      struct fault *why)
 {
-	const char *values[] = {device};
-	char trigger[400];
-
-	return store_ask_text(store,
-			      "SELECT sql FROM sqlite_schema WHERE name = "
-			      "'station_no_update'",
-			      NULL, 0, trigger, sizeof trigger, why) &&
-	       store_run(store,
-			 "INSERT INTO station(name, value) SELECT 'device_' || "
-			 "(SELECT count(*) + 1 FROM station WHERE name GLOB "
-			 "'device_*'), value FROM station WHERE name = "
-			 "'device'; DROP TRIGGER station_no_update;",
-			 why) &&
-	       store_put(store,
-			 "UPDATE station SET value = ?1 WHERE name = 'device'",
-			 values, 1, why) &&
-	       store_run(store, trigger, why);
+	return stationrow_add_next(store, "device", former, why) &&
+	       stationrow_change(store, "device", device, why);
 }
 
 /* Of a file's name, tally-SSSS-YYYY-MM-DD-rN.csv. */
@@ -74,15 +62,20 @@ static bool
 keep_revision(struct store *store, const char *day, const char *revision,
 	      struct fault *why)
 {
-	const char *values[] = {day, revision};
+	char known[STORE_NUMBER_SIZE], closed[STORE_NUMBER_SIZE];
+	const char *tally[] = {day, revision, closed, "-"};
 
-	return store_put(store,
-			 "INSERT INTO tally_written(day, revision, closed, "
-			 "mark) SELECT ?1, ?2, (SELECT ifnull(max(closed), 0) "
-			 "FROM tally_written WHERE day = ?1), '-' WHERE NOT "
-			 "EXISTS (SELECT 1 FROM tally_written WHERE day = ?1 "
-			 "AND revision >= CAST(?2 AS INTEGER))",
-			 values, 2, why);
+	if (!store_ask_text(store,
+			    "SELECT 1 FROM tally_written WHERE day = ?1 AND "
+			    "revision >= CAST(?2 AS INTEGER) LIMIT 1",
+			    tally, 2, known, sizeof known, why))
+		return false;
+	return known[0] != '\0' ||
+	       (store_ask_text(store,
+			       "SELECT ifnull(max(closed), 0) FROM "
+			       "tally_written WHERE day = ?1",
+			       tally, 1, closed, sizeof closed, why) &&
+		rowmark_add(store, "tally_written", tally, 4, why));
 }
 
 bool
@@ -104,34 +97,44 @@ renew_keep_revisions(struct store *store, const char *tallies, int station,
 	return done;
 }
 
-static bool
-renew(const char *path, const char *device, int station, int serial_from,
-      const char *tallies, struct fault *why)
-{
-	struct store store;
-	bool done = store_open(&store, path, why);
+/* What the file is now, and what it goes on as. */
+struct renewal {
+	int form, station, serial_from;
+	char former[BOOK_DEVICE_LETTERS + 1], device[BOOK_DEVICE_LETTERS + 1];
+	const char *tallies;
+};
 
-	store.may_write = true;
-	done = done && store_begin(&store, why) &&
-	       change_device(&store, device, why) &&
-	       serials_keep_from(&store, serial_from, why) &&
-	       renew_keep_revisions(&store, tallies, station, why) &&
-	       store_commit(&store, why);
-	store_close(&store);
-	return done;
+static bool
+renew(struct store *store, const struct renewal *renewal, struct fault *why)
+{
+	store->may_write = true;
+	return store_begin(store, why) &&
+	       (renewal->form == SCHEMA_VERSION ||
+		upgrade_in_place(store, renewal->form, why)) &&
+	       change_device(store, renewal->former, renewal->device, why) &&
+	       serials_keep_from(store, renewal->serial_from, why) &&
+	       renew_keep_revisions(store, renewal->tallies, renewal->station,
+				    why) &&
+	       store_commit(store, why);
 }
 
 bool
 renew_register(const char *path, int serial_from, const char *tallies,
 	       struct fault *why)
 {
-	char device[BOOK_DEVICE_LETTERS + 1];
+	struct renewal renewal = {0, 0, serial_from, "", "", tallies};
+	struct store store;
 	struct book book;
-	int station;
 	bool done = register_open_copy(&book, path, why) &&
-		    register_draw_device(book.device, device, why);
+		    register_draw_device(book.device, renewal.device, why);
 
-	station = book.station;
+	renewal.form = book.form;
+	renewal.station = book.station;
+	memcpy(renewal.former, book.device, sizeof renewal.former);
 	register_close(&book);
-	return done && renew(path, device, station, serial_from, tallies, why);
+	if (!done)
+		return false;
+	done = store_open(&store, path, why) && renew(&store, &renewal, why);
+	store_close(&store);
+	return done;
 }

@@ -19,8 +19,8 @@
 bool renew_keep_revisions(struct store *store, const char *tallies, int station,
 			  struct fault *why);
 
-/* Writes all that into the file at `path`, which no station uses yet, and which
- * is of this program's form or an older one. FAULT_REGISTER. */
+/* Writes all that into the file at `path`, which no station uses yet, and
+ * brings it up to date where it is of an older form. FAULT_REGISTER. */
 bool renew_register(const char *path, int serial_from, const char *tallies,
 		    struct fault *why);
 

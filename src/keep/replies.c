@@ -111,7 +111,7 @@ register_find_reply(struct book *book, struct refnum number,
 	/* The table came with the second form. */
 	if (book->form >= 2) {
 		refnum_write(number, written);
-		entry_write_select(&entry_replies,
+		entry_write_select(&entry_replies, book->form,
 				   "number = ?1 AND " ENTRY_IS_LAST("reply"),
 				   sql, sizeof sql);
 		if (!store_ask(&book->store, sql, values, 1, &row, why))

@@ -110,7 +110,7 @@ read_from(const char *path, int *from, struct fault *why)
 {
 	struct book book;
 	bool done = register_open_copy(&book, path, why) &&
-		    serials_read_from(&book.store, from, why);
+		    serials_read_from(&book.store, book.form, from, why);
 
 	register_close(&book);
 	return done;

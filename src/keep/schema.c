@@ -19,28 +19,39 @@ const struct storefile_form schema_form = {0x73686f6c, SCHEMA_VERSION};
 	"entry = new.entry OR revises = new.revises OR (number = new.number " \
 	"AND ifnull(revises, 0) = ifnull(new.revises, 0))"
 
-/* By name. A table has the text of its columns or the fields of a record with
- * what stands before them; `taken` is for add_triggers. */
+#define RECORD_COLUMNS(table)                                          \
+	"entry INTEGER PRIMARY KEY, revises INTEGER REFERENCES " table \
+	"(entry), reason TEXT"
+#define RECORD_REST                                      \
+	", CHECK (number NOT NULL AND state NOT NULL), " \
+	"CHECK ((revises IS NULL) = (reason IS NULL))"
+
+/* By name. A table has the text of its columns or, before `fields`, of what
+ * stands in front of those of a record; `rest` is what follows the columns. A
+ * marked one has a mark at the end of each row from form 3 on. */
 static const struct table {
 	const char *name;
 	int since; /* the first form that has it */
-	const char *columns;
+	bool marked;
 	const struct fields *fields;
-	const char *taken;
+	const char *columns, *rest;
+	const char *taken; /* for add_triggers */
 } tables[] = {
-	{"policy_text", 1,
+	{"policy_text", 1, false, NULL,
 	 "id INTEGER PRIMARY KEY, fingerprint TEXT NOT NULL, "
 	 "text TEXT NOT NULL",
-	 NULL, "id = new.id"},
-	{"reply", 2, "reason TEXT", &reply_fields, TAKEN_ENTRY},
-	{"station", 1, "name TEXT PRIMARY KEY, value TEXT NOT NULL", NULL,
-	 "name = new.name"},
-	{"tally_written", 1,
+	 "", "id = new.id"},
+	{"reply", 2, true, &reply_fields, RECORD_COLUMNS("reply"), RECORD_REST,
+	 TAKEN_ENTRY},
+	{"station", 1, true, NULL, "name TEXT PRIMARY KEY, value TEXT NOT NULL",
+	 "", "name = new.name"},
+	{"tally_written", 1, true, NULL,
 	 "day TEXT NOT NULL, revision INTEGER NOT NULL, "
-	 "closed INTEGER NOT NULL, mark TEXT NOT NULL, "
-	 "PRIMARY KEY(day, revision)",
-	 NULL, "day = new.day AND revision = new.revision"},
-	{"visit", 1, "reason TEXT, folded_name TEXT", &visit_fields,
+	 "closed INTEGER NOT NULL, mark TEXT NOT NULL",
+	 ", PRIMARY KEY(day, revision)",
+	 "day = new.day AND revision = new.revision"},
+	{"visit", 1, true, &visit_fields,
+	 RECORD_COLUMNS("visit") ", folded_name TEXT", RECORD_REST,
 	 TAKEN_ENTRY},
 };
 
@@ -79,20 +90,28 @@ add(struct schema *schema, const char *format, ...)
 }
 
 static void
-add_record_table(struct schema *schema, const struct table *table)
+add_table(struct schema *schema, const struct table *table, int form)
 {
-	add(schema,
-	    "CREATE TABLE %s(entry INTEGER PRIMARY KEY, "
-	    "revises INTEGER REFERENCES %s(entry), %s",
-	    table->name, table->name, table->columns);
-	for (size_t i = 0; i < table->fields->count; i++) {
+	size_t count = table->fields == NULL ? 0 : table->fields->count;
+
+	add(schema, "CREATE TABLE %s(%s", table->name, table->columns);
+	for (size_t i = 0; i < count; i++) {
 		const struct field *field = &table->fields->field[i];
 
 		add(schema, ", %s %s%s", field->name, field->kind->sql_type,
 		    field->need == FIELD_NEEDED ? " NOT NULL" : "");
 	}
-	add(schema, ", CHECK (number NOT NULL AND state NOT NULL), "
-		    "CHECK ((revises IS NULL) = (reason IS NULL))) STRICT;\n");
+	if (table->marked && form >= SCHEMA_MARKED)
+		add(schema, ", row_mark TEXT");
+	add(schema, "%s) STRICT;\n", table->rest);
+}
+
+/* SQLite puts the column behind the others, in front of the rest, and so makes
+ * of the text of an older form that of a new one. */
+static void
+add_marks(struct schema *schema, const struct table *table)
+{
+	add(schema, "ALTER TABLE %s ADD COLUMN row_mark TEXT;\n", table->name);
 }
 
 /* Rows are only added: not even INSERT OR REPLACE, which deletes without
@@ -125,15 +144,12 @@ schema_make(struct schema *schema, int from, int to)
 {
 	schema->length = 0;
 	schema->text[0] = '\0';
-	for (size_t i = 0; i < COUNT(tables); i++) {
-		if (tables[i].since <= from || tables[i].since > to)
-			continue;
-		if (tables[i].fields != NULL)
-			add_record_table(schema, &tables[i]);
-		else
-			add(schema, "CREATE TABLE %s(%s) STRICT;\n",
-			    tables[i].name, tables[i].columns);
-	}
+	for (size_t i = 0; i < COUNT(tables); i++)
+		if (tables[i].since > from && tables[i].since <= to)
+			add_table(schema, &tables[i], to);
+		else if (tables[i].since <= from && tables[i].marked &&
+			 from < SCHEMA_MARKED && to >= SCHEMA_MARKED)
+			add_marks(schema, &tables[i]);
 	for (size_t i = 0; i < COUNT(indexes); i++)
 		if (indexes[i].since > from && indexes[i].since <= to)
 			add(schema, "CREATE %s ON %s;\n", indexes[i].name,
@@ -166,4 +182,30 @@ schema_check(struct store *store, int version, struct fault *why)
 			 "'%.*s' holds other tables than this program keeps "
 			 "in it, and stays as it is",
 			 STOREFILE_SHOWN, store->path);
+}
+
+/* --- changes that the program itself makes --------------------------------
+ */
+
+bool
+schema_lift(struct store *store, const char *table,
+	    struct schema_lifted *lifted, struct fault *why)
+{
+	const char *values[] = {table};
+	char drop[120];
+
+	snprintf(drop, sizeof drop, "DROP TRIGGER %s_no_update", table);
+	return store_ask_text(store,
+			      "SELECT sql FROM sqlite_schema WHERE type = "
+			      "'trigger' AND name = ?1 || '_no_update'",
+			      values, 1, lifted->trigger,
+			      sizeof lifted->trigger, why) &&
+	       store_run(store, drop, why);
+}
+
+bool
+schema_put_back(struct store *store, const struct schema_lifted *lifted,
+		struct fault *why)
+{
+	return store_run(store, lifted->trigger, why);
 }

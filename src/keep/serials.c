@@ -2,23 +2,22 @@
 #include "keep/serials.h"
 
 #include "base/number.h"
-#include "base/text.h"
+#include "keep/stationrow.h"
 
 #include <dirent.h>
 #include <stdio.h>
 #include <string.h>
 
 bool
-serials_read_from(struct store *store, int *serial, struct fault *why)
+serials_read_from(struct store *store, int form, int *serial, struct fault *why)
 {
 	char found[STORE_NUMBER_SIZE];
 	long number = 1;
 
-	if (!store_ask_text(store,
-			    "SELECT value FROM station WHERE name GLOB "
-			    "'serials_from_*' ORDER BY CAST(value AS INTEGER) "
-			    "DESC LIMIT 1",
-			    NULL, 0, found, sizeof found, why))
+	if (!stationrow_ask(store, form,
+			    "name GLOB 'serials_from_*' ORDER BY CAST(value "
+			    "AS INTEGER) DESC LIMIT 1",
+			    found, sizeof found, why))
 		return false;
 	if (found[0] != '\0' &&
 	    !number_read(found, 1, REFNUM_PAPER_FIRST, "", &number, why))
@@ -31,14 +30,9 @@ bool
 serials_keep_from(struct store *store, int serial, struct fault *why)
 {
 	char written[STORE_NUMBER_SIZE];
-	const char *values[] = {written};
 
 	snprintf(written, sizeof written, "%d", serial);
-	return store_put(store,
-			 "INSERT INTO station(name, value) SELECT "
-			 "'serials_from_' || (count(*) + 1), ?1 FROM station "
-			 "WHERE name GLOB 'serials_from_*'",
-			 values, 1, why);
+	return stationrow_add_next(store, "serials_from", written, why);
 }
 
 /* Of a file's name such as 0014-00023-32.html. */

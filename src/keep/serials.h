@@ -14,7 +14,8 @@
  */
 
 /* The serial from which to give out, 1 where nothing is kept. */
-bool serials_read_from(struct store *store, int *serial, struct fault *why);
+bool serials_read_from(struct store *store, int form, int *serial,
+		       struct fault *why);
 
 /* Adds a row, in the caller's transaction. `serial` is 1 to 90001, the last
  * meaning that there is none left. */

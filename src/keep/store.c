@@ -21,7 +21,7 @@
 #define SQLITE_FUNCTIONS(FUNCTION) \
 	FUNCTION(bind_null) FUNCTION(bind_text) FUNCTION(busy_timeout) \
 	FUNCTION(clear_bindings) FUNCTION(close) FUNCTION(column_bytes) \
-	FUNCTION(column_text) FUNCTION(column_type) FUNCTION(db_config) \
+	FUNCTION(column_count) FUNCTION(column_text) FUNCTION(column_type) FUNCTION(db_config) \
 	FUNCTION(db_readonly) FUNCTION(errmsg) FUNCTION(errstr) \
 	FUNCTION(exec) FUNCTION(finalize) FUNCTION(get_autocommit) \
 	FUNCTION(open_v2) FUNCTION(prepare_v3) FUNCTION(reset) \
@@ -38,9 +38,7 @@ enum {
 #define SQLITE(store, name) \
 	((__typeof__(&sqlite3_##name))(store)->function[INDEX_##name])
 
-_Static_assert((int)FUNCTION_COUNT == (int)STORE_FUNCTIONS, "struct store has "
-							    "a place for each "
-							    "function");
+_Static_assert((int)FUNCTION_COUNT == (int)STORE_FUNCTIONS, "a place for each");
 
 /* The library stays loaded until the program ends. */
 static bool
@@ -230,6 +228,12 @@ store_text(const struct store_row *row, int column)
 	return text == NULL || strlen(text) != (size_t)length ? NULL : text;
 }
 
+int
+store_columns(const struct store_row *row)
+{
+	return SQLITE(row->store, column_count)(row->statement);
+}
+
 void
 store_end(struct store_row *row)
 {
@@ -305,8 +309,7 @@ store_begin(struct store *store, struct fault *why)
 		return refused(store->path, "was opened for reading only", why);
 	if (store->failed)
 		return refused(store->path,
-			       "could not be written before; end the program "
-			       "and start it again",
+			       "could not be written before; start shoal again",
 			       why);
 	return store_put(store, "BEGIN IMMEDIATE", NULL, 0, why);
 }
@@ -341,7 +344,7 @@ set_up(struct store *store, struct fault *why)
 {
 	static const struct {
 		int option, value;
-	} switches[] = {
+	} switches[5] = {
 		{SQLITE_DBCONFIG_DEFENSIVE, 1},
 		{SQLITE_DBCONFIG_DQS_DDL, 0},
 		{SQLITE_DBCONFIG_DQS_DML, 0},
@@ -350,11 +353,9 @@ set_up(struct store *store, struct fault *why)
 	};
 	int code = SQLITE(store, busy_timeout)(store->db, STORE_WAIT_MS);
 
-	for (size_t i = 0; i < sizeof switches / sizeof switches[0]; i++)
-		if (code == SQLITE_OK)
-			code = SQLITE(store,
-				      db_config)(store->db, switches[i].option,
-						 switches[i].value, NULL);
+	for (int i = 0; i < 5 && code == SQLITE_OK; i++)
+		code = SQLITE(store, db_config)(store->db, switches[i].option,
+						switches[i].value, NULL);
 	if (code != SQLITE_OK)
 		return failure(store, code, why);
 	/* Sorting on the disk would leave names outside of the register. */
@@ -373,17 +374,15 @@ set_up(struct store *store, struct fault *why)
 bool
 store_open(struct store *store, const char *path, struct fault *why)
 {
+	const int how = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOFOLLOW |
+			SQLITE_OPEN_EXRESCODE;
 	int code;
 
 	memset(store, 0, sizeof *store);
 	text_copy(store->path, sizeof store->path, path);
 	if (!look_up(store, why))
 		return false;
-	code = SQLITE(store, open_v2)(path, &store->db,
-				      SQLITE_OPEN_READWRITE |
-					      SQLITE_OPEN_NOFOLLOW |
-					      SQLITE_OPEN_EXRESCODE,
-				      NULL);
+	code = SQLITE(store, open_v2)(path, &store->db, how, NULL);
 	return code == SQLITE_OK ? set_up(store, why)
 				 : failure(store, code, why);
 }

@@ -22,7 +22,7 @@ struct sqlite3;
 struct sqlite3_stmt;
 
 enum {
-	STORE_FUNCTIONS = 20,  /* of SQLite that are used */
+	STORE_FUNCTIONS = 21,  /* of SQLite that are used */
 	STORE_KEPT = 32,       /* prepared statements kept */
 	STORE_WAIT_MS = 5000,  /* for another program's save */
 	STORE_NUMBER_SIZE = 24 /* a number written as text */
@@ -84,6 +84,7 @@ bool store_ask(struct store *store, const char *sql, const char *const *values,
 /* The column as text, "" for NULL; NULL when it holds a NUL byte or there is no
  * memory for it. Lives until store_end. */
 const char *store_text(const struct store_row *row, int column);
+int store_columns(const struct store_row *row);
 void store_end(struct store_row *row);
 
 /* An ask whose rows do not matter. */

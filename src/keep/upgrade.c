@@ -1,6 +1,7 @@
 /* upgrade.c: a register of an older form brought up to date. */
 #include "keep/upgrade.h"
 
+#include "keep/rowmark.h"
 #include "keep/safefile.h"
 #include "keep/schema.h"
 
@@ -65,7 +66,19 @@ back_up(const struct store *store, int from, char *name, struct fault *why)
 }
 
 static bool
-add_tables(struct store *store, int from, struct fault *why)
+mark_rows(struct store *store, struct fault *why)
+{
+	static const char *const tables[] = {"reply", "station",
+					     "tally_written", "visit"};
+
+	for (size_t i = 0; i < sizeof tables / sizeof tables[0]; i++)
+		if (!rowmark_renew(store, tables[i], why))
+			return false;
+	return true;
+}
+
+bool
+upgrade_in_place(struct store *store, int from, struct fault *why)
 {
 	char version[sizeof "PRAGMA user_version = 2147483647"];
 	struct schema schema;
@@ -74,6 +87,7 @@ add_tables(struct store *store, int from, struct fault *why)
 	snprintf(version, sizeof version, "PRAGMA user_version = %d",
 		 SCHEMA_VERSION);
 	return store_run(store, schema.text, why) &&
+	       (from >= SCHEMA_MARKED || mark_rows(store, why)) &&
 	       store_run(store, version, why);
 }
 
@@ -85,7 +99,7 @@ copy_and_add(struct store *store, int from, struct fault *why)
 
 	if (!back_up(store, from, name, why))
 		return false;
-	if (add_tables(store, from, why) && store_commit(store, why))
+	if (upgrade_in_place(store, from, why) && store_commit(store, why))
 		return true;
 	store_undo(store);
 	if (!store_is_begun(store))

@@ -17,4 +17,8 @@
  */
 bool upgrade_store(struct store *store, int from, struct fault *why);
 
+/* What the newest form has besides, in the caller's transaction and without a
+ * copy: for a file that is a copy itself. */
+bool upgrade_in_place(struct store *store, int from, struct fault *why);
+
 #endif

@@ -233,3 +233,50 @@ Test(mend, what_is_lost_is_said_and_no_number_comes_back)
 	save_soundly(&visit);
 	cr_expect_eq(visit.number.serial, 601);
 }
+
+/* A value that became another one, in a file that SQLite finds sound. */
+Test(mend, a_row_that_is_not_what_was_written_is_left_out)
+{
+	struct mend_done done;
+	bool sound;
+	int turned = 0;
+
+	for (long i = 0; i + 13 < length; i++)
+		if (memcmp(whole + i, "Mira Fenn 23", 12) == 0) {
+			whole[i + 11] ^= 1;
+			turned++;
+		}
+	cr_assert_eq(turned, 1);
+	cr_assert(mend(whole, length, "value", 0, &sound, &done), "%s",
+		  why.sentence);
+	cr_expect_not(sound);
+	cr_expect_eq(done.facts.people, PEOPLE - 1);
+	cr_expect_eq(done.refused, 1);
+}
+
+/* One of the form before there were marks. */
+Test(mend, a_register_of_an_older_form_is_mended_whole)
+{
+	struct mend_done done;
+	bool sound;
+
+	length = folder_get("tests/fixtures/registers/v2.db", whole,
+			    sizeof whole);
+	cr_assert_gt(length, 0);
+	cr_assert(folder_put(original, whole, (size_t)length));
+	memset(whole, 'x', 100);
+	cr_assert(folder_put(path, whole, (size_t)length));
+	memset(&done, 0, sizeof done);
+	cr_assert(mend_register(folder, 14, today, count_missing, NULL, &sound,
+				&done, &why),
+		  "%s", why.sentence);
+	cr_expect_not(sound);
+	cr_expect_eq(done.facts.people, 6);
+	cr_expect_eq(done.facts.form, 3);
+	cr_expect_eq(done.refused, 0);
+	cr_expect_eq(ask("SELECT count(*) FROM visit"), 8);
+	cr_expect_eq(ask("SELECT count(*) FROM reply"), 3);
+	cr_expect_eq(ask("SELECT count(*) FROM tally_written"), 2);
+	cr_expect_eq(ask("SELECT count(*) FROM policy_text"), 1);
+	expect_originals("older form", 0);
+}

@@ -285,9 +285,9 @@ Test(register, rows_are_only_added)
 		"revises, reason) VALUES ('0014-00009-74', '25', '25', "
 		"'void', 1, 'x')",
 		"REPLACE INTO policy_text VALUES (1, 'ABCDEF', 'other')",
-		"REPLACE INTO station VALUES ('station', '15')",
+		"REPLACE INTO station VALUES ('station', '15', 'AAAAAAA')",
 		"REPLACE INTO tally_written VALUES "
-		"('2026-03-04', 1, 0, 'BBBBBBB')",
+		"('2026-03-04', 1, 0, 'BBBBBBB', 'AAAAAAA')",
 	};
 	/* Two first entries, two followers, a follower of nothing. */
 	static const char *const forks[] = {
