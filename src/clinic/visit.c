@@ -2,6 +2,7 @@
 #include "clinic/visit.h"
 
 #include <stddef.h>
+#include <stdio.h>
 
 /* clang-format off */
 #define VISIT_ROW(type, name, dimension, kind, least, most, need, origin, \
@@ -142,6 +143,24 @@ visit_check_kept(const struct visit *visit, struct day today, struct fault *why)
 				 "yes or no");
 	return check_reason(visit, EYE_RIGHT, why) &&
 	       check_reason(visit, EYE_LEFT, why);
+}
+
+/* The time of entry, 2026-11-25T07:04:09Z, is not that of the camp: a day typed
+ * in later is over, whatever the hour there. */
+bool
+visit_is_overdue(const struct visit *visit)
+{
+	char text[DAY_SIZE];
+	struct day entered;
+	struct fault ignored;
+
+	if (visit->late != 1 || day_is_none(visit->see_by))
+		return false;
+	if (visit->see_by.number <= visit->screened_on.number)
+		return true;
+	snprintf(text, sizeof text, "%.10s", visit->entered_at);
+	return day_read(text, &entered, &ignored) &&
+	       visit->see_by.number < entered.number;
 }
 
 int

@@ -131,6 +131,10 @@ bool visit_check(const struct visit *visit, struct fault *why);
 bool visit_check_kept(const struct visit *visit, struct day today,
 		      struct fault *why);
 
+/* Whether the day by which somebody is to be seen was over when a paper day was
+ * typed in later. */
+bool visit_is_overdue(const struct visit *visit);
+
 /*
  * Writes what looks odd but is allowed, one line each, for the nurse to look
  * at once more: an eye that is not there but not marked as not seeing, a

@@ -283,6 +283,13 @@ desk_write_urgency(const struct policy *policy, const struct visit *visit,
 			 visit->rescreen_months);
 	}
 	text_write_wrapped(out, line, columns, 0, 0);
+	if (visit_is_overdue(visit)) {
+		snprintf(line, sizeof line,
+			 "*** OVERDUE: was to be seen by %s. Call or fetch the "
+			 "person today. ***",
+			 words);
+		text_write_wrapped(out, line, columns, 0, 0);
+	}
 	if (policy_verifies(policy, visit))
 		text_write_wrapped(out,
 				   "CHOSEN BY NUMBER to check the screening: "

@@ -144,11 +144,16 @@ void
 tell_eye_findings(const struct telling *to)
 {
 	const struct findings *findings = &to->slip->visit->findings;
+	finding_set found = findings_at_eye(findings, to->eye) &
+			    ~findings->person;
 	char list[LIST_SIZE];
 
-	write_findings(to,
-		       findings_at_eye(findings, to->eye) & ~findings->person,
-		       list, sizeof list);
+	/* What the rules go by is not true of an eye that does not see, or is
+	 * not there. */
+	if ((found & finding_bit(NOT_SEEING)) != 0 ||
+	    visit_depth(to->slip->visit, to->eye) == DEPTH_NO_EYE)
+		found &= ~finding_bit(ONLY_SEEING_EYE);
+	write_findings(to, found, list, sizeof list);
 	if (list[0] != '\0')
 		tell_with(to, "eye.findings", "findings", list);
 	else if (visit_depth(to->slip->visit, to->eye) != DEPTH_NO_EYE)

@@ -70,6 +70,8 @@ tell_message(const struct telling *to)
 		tell_numbered(to, "check");
 	if (!referred && slip_has_eye_not_graded(slip))
 		tell(to, "patient.not_every_eye");
+	if (!referred && slip_has_eye_with(slip, NOT_SEEING))
+		tell(to, "patient.not_seeing");
 	if (!referred && slip_lacks_pressures(slip))
 		tell(to, "patient.no_pressure");
 	if (slip_has_eye_with(slip, IRIDOTOMY))

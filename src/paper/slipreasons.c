@@ -58,6 +58,15 @@ tell_others(const struct telling *to)
 	tell_reasons(to, false);
 }
 
+/* Who goes now needs no advice of a rule that can wait: "repeat the reading".
+ */
+static bool
+is_advised(const struct slip *slip, int index)
+{
+	return !slip_is_same_day(slip) ||
+	       decision_is_deciding(slip->policy, slip->decision, index);
+}
+
 void
 tell_advice(const struct telling *to)
 {
@@ -67,7 +76,7 @@ tell_advice(const struct telling *to)
 		const char *advise =
 			decision_advice(slip->policy, slip->decision, i);
 
-		if (advise[0] != '\0')
+		if (advise[0] != '\0' && is_advised(slip, i))
 			tell_typed(to, "reason.advice", "advice", advise);
 	}
 }

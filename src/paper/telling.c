@@ -100,7 +100,9 @@ tell_when(const struct telling *to, const char *prefix)
 							      : "date.full";
 
 	snprintf(key, sizeof key, "urgency.%s_%s", prefix,
-		 tell_urgency_name(to->slip));
+		 referred && visit_is_overdue(to->slip->visit)
+			 ? "overdue"
+			 : tell_urgency_name(to->slip));
 	if (!day_is_none(screened_on))
 		day = referred ? day_plus_days(screened_on,
 					       decision->within_days)

@@ -55,6 +55,11 @@ struct paper {
 	"name=Gita Invented|age_years=67|sex=F|depth_right=-|depth_left=25|" \
 	"findings=right:not_seeing|pressure_left=16|state=corrected"
 #define PERSON_NO_AGE "name=Hana Specimen|depth_right=15|depth_left=100"
+#define PERSON_BLIND                                                         \
+	"name=Ines Nowhere|age_years=50|sex=F|depth_right=40|depth_left=40|" \
+	"findings=right:not_seeing;left:not_seeing|pressure_right=14|"       \
+	"pressure_left=15"
+#define PERSON_OVERDUE PERSON_ACUTE "|late=1|entered_at=2026-11-25T22:30:00Z"
 #define PERSON_OPERATED                                                       \
 	"age_years=71|sex=F|depth_right=100|depth_left=100|pressure_right=9|" \
 	"findings=right:eye_operation"

@@ -20,6 +20,8 @@ static const char *const people[] = {
 	PERSON_ONE_EYE,
 	PERSON_NO_AGE,
 	PERSON_OPERATED,
+	PERSON_BLIND,
+	PERSON_OVERDUE,
 	PERSON_ACUTE "|state=void",
 	"depth_right=x|depth_left=x|not_gradable_why_right=scar|"
 	"not_gradable_why_left=could_not_keep_still|pressure_left=15|"

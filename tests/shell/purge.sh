@@ -98,7 +98,7 @@ for n in $(seq 4 37 900); do
 	left=$(sqlite3 "$SHOAL_BOOK/register.db" "$names")
 	[ "$left" = "$all" ] || [ "$left" = 2 ] || fail "killed at $n: $left names"
 	expect_status 0 "$SHOAL" --today 2026-02-11 purge --before 2026-02-01 --yes
-	! grep -raqi "$gone" "$SHOAL_BOOK" || fail "killed at $n: a name is still there"
+	! grep -raqi "$gone" "$SHOAL_BOOK" || { grep -rail "$gone" "$SHOAL_BOOK"; fail "killed at $n: a name is still there"; }
 done
 [ "$ended" = yes ] || fail 'never came to the end'
 [ $killed -ge 3 ] || fail "only $killed kills"
