@@ -68,12 +68,19 @@ check_depth(const struct visit *visit, enum eye eye, struct fault *why)
 				 "could not be graded, or - for no eye",
 				 eye_name(eye));
 	/* No rule is tried on a missing eye, so a mistyped - would hide a
-	 * red, painful one. */
+	 * red, painful one, or a hard one. */
 	if (depth == DEPTH_NO_EYE && signs != 0)
 		return fault_set(why, FAULT_INPUT,
 				 "depth_%s: - says that there is no eye, but "
 				 "signs are recorded for it; write x when it "
 				 "could not be graded, or take the signs away",
+				 eye_name(eye));
+	if (depth == DEPTH_NO_EYE && visit_pressure(visit, eye) != FIELD_BLANK)
+		return fault_set(why, FAULT_INPUT,
+				 "depth_%s: - says that there is no eye, but "
+				 "a pressure is recorded for it; write x when "
+				 "it could not be graded, or take the pressure "
+				 "away",
 				 eye_name(eye));
 	return true;
 }
@@ -180,13 +187,6 @@ visit_write_oddities(const struct visit *visit, FILE *out)
 				"not seeing: mark it, so that the %s eye "
 				"counts as the only seeing eye\n",
 				name, eye_name(eye_other(eye)));
-			count++;
-		}
-		if (visit_pressure(visit, eye) != FIELD_BLANK) {
-			fprintf(out,
-				"a pressure is given for the %s eye, which is "
-				"not there\n",
-				name);
 			count++;
 		}
 	}

@@ -119,8 +119,8 @@ enum depth visit_worse_depth(const struct visit *visit);
 
 /*
  * What must hold between the fields of a person who is to be judged: both
- * depths recorded and not both "no eye"; no signs on an eye that is not there;
- * an age mark only with an age.
+ * depths recorded and not both "no eye"; no signs and no pressure of an eye
+ * that is not there; an age mark only with an age.
  * FAULT_INPUT otherwise.
  */
 bool visit_check(const struct visit *visit, struct fault *why);
@@ -137,8 +137,8 @@ bool visit_is_overdue(const struct visit *visit);
 
 /*
  * Writes what looks odd but is allowed, one line each, for the nurse to look
- * at once more: an eye that is not there but not marked as not seeing, a
- * pressure for such an eye. Returns how many lines.
+ * at once more: an eye that is not there but not marked as not seeing. Returns
+ * how many lines.
  */
 int visit_write_oddities(const struct visit *visit, FILE *out);
 

@@ -122,12 +122,13 @@ open_book(struct desk *desk, enum book_use use, struct fault *why)
 		return false;
 	if ((desk->opened & NEED_STATION) != 0 &&
 	    desk->book.station != desk->station.code) {
+		fault_set(why, FAULT_REGISTER,
+			  "the register belongs to station %04d, but "
+			  "station.ini says %04d; one of the two comes from "
+			  "another laptop",
+			  desk->book.station, desk->station.code);
 		register_close(&desk->book);
-		return fault_set(why, FAULT_REGISTER,
-				 "the register belongs to station %04d, but "
-				 "station.ini says %04d; one of the two comes "
-				 "from another laptop",
-				 desk->book.station, desk->station.code);
+		return false;
 	}
 	return true;
 }
@@ -294,7 +295,8 @@ desk_write_urgency(const struct policy *policy, const struct visit *visit,
 		text_write_wrapped(out,
 				   "CHOSEN BY NUMBER to check the screening: "
 				   "the slip asks for one visit to the clinic. "
-				   "Say that nothing was found.",
+				   "Say that the number decided, not what was "
+				   "seen.",
 				   columns, 0, 0);
 	if (!policy_is_approved(policy))
 		text_write_wrapped(out,

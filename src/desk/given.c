@@ -102,15 +102,59 @@ refuse_option(const struct line *line, const struct command *command,
 			 gap, of, name, gap, of);
 }
 
+/* How much of the value tells it from others of the same option: the name of
+ * one that takes NAME=VALUE. */
+static size_t
+name_length(const struct command_option *option, const char *value)
+{
+	bool named = option->value != NULL &&
+		     strchr(option->value, '=') != NULL;
+
+	return named ? strcspn(value, "=") : 0;
+}
+
+/* Of two values one would be forgotten: a right typed for a left. The global
+ * ones may stand in somebody's script, with others behind them. */
 static bool
-keep_option(struct given *given, const char *name, const char *value,
+check_once(const struct line *line, const struct given *given,
+	   const struct command_option *option, const char *value,
+	   struct fault *why)
+{
+	size_t length = name_length(option, value);
+	const struct command_option *global = line->table->global;
+
+	if (option >= global && option < global + line->table->global_count)
+		return true;
+
+	for (int i = 0; i < given->options; i++) {
+		const struct given_option *kept = &given->option[i];
+
+		if (strcmp(kept->name, option->name) == 0 &&
+		    name_length(option, kept->value) == length &&
+		    strncmp(kept->value, value, length) == 0)
+			return fault_set(why, FAULT_USAGE,
+					 "'--%s%s%.*s' is given twice; one is "
+					 "enough, so that it is clear which "
+					 "counts",
+					 option->name, length == 0 ? "" : " ",
+					 (int)length, value);
+	}
+	return true;
+}
+
+static bool
+keep_option(const struct line *line, struct given *given,
+	    const struct command_option *option, const char *value,
 	    struct fault *why)
 {
+	if (!check_once(line, given, option, value, why))
+		return false;
 	if (given->options == GIVEN_OPTIONS_MOST)
 		return fault_set(why, FAULT_USAGE,
 				 "more than %d options are given",
 				 GIVEN_OPTIONS_MOST);
-	given->option[given->options++] = (struct given_option){name, value};
+	given->option[given->options++] =
+		(struct given_option){option->name, value};
 	return true;
 }
 
@@ -141,15 +185,15 @@ read_option(struct line *line, struct given *given, struct fault *why)
 			return fault_set(why, FAULT_USAGE,
 					 "the option '--%s' takes no value",
 					 name);
-		return keep_option(given, option->name, "", why);
+		return keep_option(line, given, option, "", why);
 	}
 	if (equals != NULL)
-		return keep_option(given, option->name, equals + 1, why);
+		return keep_option(line, given, option, equals + 1, why);
 	if (next_is_value(line))
-		return keep_option(given, option->name, line->argv[line->at++],
+		return keep_option(line, given, option, line->argv[line->at++],
 				   why);
 	if (option->value[0] == '[')
-		return keep_option(given, option->name, "", why);
+		return keep_option(line, given, option, "", why);
 	return fault_set(why, FAULT_USAGE,
 			 "the option '--%s' needs a value: --%s %s", name, name,
 			 option->value);

@@ -31,7 +31,8 @@ struct given {
 bool given_read(struct given *given, const struct command_table *table,
 		int argc, char *argv[], struct fault *why);
 
-/* The last value given for an option, or NULL; "" for one without a value. */
+/* The value given for an option, of a global one the last; NULL for none, ""
+ * for one without a value. */
 const char *given_value(const struct given *given, const char *name);
 bool given_is(const struct given *given, const char *name);
 

@@ -13,7 +13,8 @@ static const struct command rows[] = {
 	 .option = {{"deep", NULL, "deeply"},
 		    {"sheet", "[FILE]", "a sheet"},
 		    {"station", "0014", "the code"},
-		    {"say", "TEXT", "a text"}},
+		    {"say", "TEXT", "a text"},
+		    {"set", "NAME=VALUE", "a value"}},
 	 .least = 1,
 	 .most = 2},
 	{.name = "policy check", .arguments = "FILE", .least = 1, .most = 1},
@@ -76,11 +77,12 @@ static const struct {
 	{"shoal look 7 --say=word", "look(7) say=word"},
 	{"shoal look 7 --say=", "look(7) say="},
 	{"shoal look 7 --say ''", "look(7) say="},
+	{"shoal look 7 --set a=1 --set ab=1 --set b=1", "look(7) set=a=1 "
+							"set=ab=1 set=b=1"},
 	{"shoal look 7 --say=a=b", "look(7) say=a=b"},
 	{"shoal look 7 --say -", "look(7) say=-"},
 	{"shoal look 7 --say -3", "look(7) say=-3"},
 	{"shoal look 7 --say=--deep", "look(7) say=--deep"},
-	{"shoal look 7 --say a --say b", "look(7) say=a say=b"},
 	{"shoal look 7 --sheet", "look(7) sheet="},
 	{"shoal look 7 --sheet --deep", "look(7) sheet= deep="},
 	{"shoal look 7 --sheet f.csv", "look(7) sheet=f.csv"},
@@ -174,6 +176,18 @@ static const struct {
 	{"shoal look 7 -x", "'-x' is not an option; options begin with two "
 			    "hyphens"},
 	{"shoal -x", "'-x' is not an option; options begin with two hyphens"},
+	{"shoal look 7 --say a --deep --say b", "'--say' is given twice; one "
+						"is enough, so that it is "
+						"clear which "
+						"counts"},
+	{"shoal look 7 --deep --deep", "'--deep' is given twice; one is "
+				       "enough, so that it is clear which "
+				       "counts"},
+	{"shoal look 7 --set a=1 --set b=1 --set a=2", "'--set a' is given "
+						       "twice; one is enough, "
+						       "so that it is clear "
+						       "which "
+						       "counts"},
 	{"shoal look -7", "'-7' is not an option; options begin with two "
 			  "hyphens"},
 };
@@ -196,9 +210,9 @@ Test(given, what_is_wrong_is_told_in_one_sentence)
 	}
 }
 
-Test(given, the_last_value_of_an_option_counts)
+Test(given, the_last_value_of_a_global_option_counts)
 {
-	char line[] = "shoal look 7 --say a --deep --say b";
+	char line[] = "shoal --book a look 7 --say b --deep --book c";
 	char *argv[WORDS_MOST + 1];
 	struct given given;
 	struct fault why;
@@ -208,12 +222,13 @@ Test(given, the_last_value_of_an_option_counts)
 	cr_expect_str_eq(given_value(&given, "deep"), "");
 	cr_expect_null(given_value(&given, "sheet"));
 	cr_expect(given_is(&given, "deep"));
-	cr_expect_not(given_is(&given, "book"));
+	cr_expect_str_eq(given_value(&given, "book"), "c");
+	cr_expect_not(given_is(&given, "help"));
 }
 
 Test(given, as_many_options_as_fit_and_no_more)
 {
-	char line[] = "shoal look 7", deep[] = "--deep";
+	char line[] = "shoal look 7", deep[] = "--book=x";
 	char *argv[GIVEN_OPTIONS_MOST + 5];
 	struct given given;
 	struct fault why = {FAULT_NONE, ""};
