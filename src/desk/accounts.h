@@ -13,6 +13,9 @@
 bool accounts_visit(struct collate *collate, struct spool *spool,
 		    ledger_see *see, void *context, struct fault *why);
 
+/* How a ledger begins. */
+#define ACCOUNTS_BEGIN "file,status,"
+
 /* The ledger as CSV: its header, and one line. No cell begins like a formula.
  */
 void accounts_write_header(FILE *out);

@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "desk/accounts.h"
+#include "desk/outfile.h"
 
 #include <string.h>
 
@@ -10,16 +11,17 @@ enum { COMPLAINTS_MOST = 20 };
 
 bool
 outcome_begin(struct outcome *outcome, const struct desk *desk,
-	      const struct batch_kind *kind, const char *path,
+	      const struct given *given, const struct batch_kind *kind,
 	      struct fault *why)
 {
 	*outcome = (struct outcome){.talk = desk->talk,
 				    .columns = collating_columns(desk),
 				    .kind = kind,
-				    .listed = path != NULL};
-	if (path == NULL)
+				    .listed = given_is(given, "ledger")};
+	if (!outcome->listed)
 		return true;
-	if (!safefile_open(&outcome->ledger, path, why))
+	if (!outfile_open(&outcome->ledger, desk, given, "ledger",
+			  ACCOUNTS_BEGIN, why))
 		return false;
 	accounts_write_header(outcome->ledger.out);
 	return true;

@@ -6,6 +6,7 @@
 #include "counts/counted.h"
 #include "desk/collating.h"
 #include "desk/desk.h"
+#include "desk/given.h"
 #include "keep/safefile.h"
 
 #include <stdio.h>
@@ -22,9 +23,9 @@ struct outcome {
 	long long complaints, others; /* others: of the other kind */
 };
 
-/* `path` of the ledger, or NULL. FAULT_OUTPUT. */
+/* With a ledger when one is `given`. As outfile_open. */
 bool outcome_begin(struct outcome *outcome, const struct desk *desk,
-		   const struct batch_kind *kind, const char *path,
+		   const struct given *given, const struct batch_kind *kind,
 		   struct fault *why);
 
 /* A ledger_see; the context is the outcome. */

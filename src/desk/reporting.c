@@ -1,21 +1,19 @@
 /* reporting.c: the page about a collation, while it is made. */
 #include "desk/reporting.h"
 
+#include "desk/outfile.h"
 #include "paper/report.h"
 
 #include <string.h>
 
 bool
-reporting_begin(struct reporting *reporting, const char *path,
-		struct fault *why)
+reporting_begin(struct reporting *reporting, const struct desk *desk,
+		const struct given *given, struct fault *why)
 {
 	summary_init(&reporting->summary);
 	memset(&reporting->file, 0, sizeof reporting->file);
-	if (strcmp(path, "-") == 0)
-		return fault_set(why, FAULT_USAGE,
-				 "'--report -' cannot be: the sums go to "
-				 "standard output; give a file name");
-	return safefile_open(&reporting->file, path, why);
+	return outfile_open(&reporting->file, desk, given, "report",
+			    OUTFILE_PAGE, why);
 }
 
 bool

@@ -3,6 +3,8 @@
 #define SHOAL_DESK_REPORTING_H
 
 #include "counts/summary.h"
+#include "desk/desk.h"
+#include "desk/given.h"
 #include "keep/safefile.h"
 
 /* Begun before anything is read, so that a path that cannot be written is told
@@ -12,10 +14,9 @@ struct reporting {
 	struct safefile file;
 };
 
-/* FAULT_USAGE for "-", since the sums go to standard output. Release it in any
- * case. */
-bool reporting_begin(struct reporting *reporting, const char *path,
-		     struct fault *why);
+/* The page behind --report, as outfile_open. Release it in any case. */
+bool reporting_begin(struct reporting *reporting, const struct desk *desk,
+		     const struct given *given, struct fault *why);
 bool reporting_finish(struct reporting *reporting, struct fault *why);
 void reporting_release(struct reporting *reporting);
 

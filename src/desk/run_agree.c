@@ -3,7 +3,7 @@
 
 #include "clinic/cutoffs.h"
 #include "desk/agreepage.h"
-#include "keep/safefile.h"
+#include "desk/outfile.h"
 #include "paper/forms.h"
 
 #include <string.h>
@@ -23,13 +23,16 @@ write_what(const struct desk *desk, const struct agreepage *page, FILE *out,
 
 static bool
 write_to(const struct desk *desk, const struct agreepage *page,
-	 const char *path, struct fault *why)
+	 const struct given *given, struct fault *why)
 {
+	const char *path = given_value(given, "out");
+	bool html = page == NULL || page->html;
 	struct safefile file;
 
 	if (path == NULL || strcmp(path, "-") == 0)
 		return write_what(desk, page, desk->out, why);
-	if (!safefile_open(&file, path, why))
+	if (!outfile_open(&file, desk, given, "out", html ? OUTFILE_PAGE : NULL,
+			  why))
 		return false;
 	if (!write_what(desk, page, file.out, why)) {
 		safefile_drop(&file);
@@ -63,7 +66,7 @@ agree(struct desk *desk, const struct given *given, struct fault *why)
 		return false;
 	gradings.cutoff = deepest_cutoff(&desk->policy);
 	if (!gradings_read(desk, given->argument[0], &gradings, why) ||
-	    !write_to(desk, &page, given_value(given, "out"), why))
+	    !write_to(desk, &page, given, why))
 		return false;
 	if (gradings.bad > 0)
 		return fault_set(why, FAULT_INPUT,
@@ -82,7 +85,7 @@ sheet(struct desk *desk, const struct given *given, struct fault *why)
 	return wording_read(&desk->wording, desk->folder,
 			    language == NULL ? "en" : language, desk_hear, desk,
 			    why) &&
-	       write_to(desk, NULL, given_value(given, "out"), why);
+	       write_to(desk, NULL, given, why);
 }
 
 bool

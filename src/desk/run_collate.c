@@ -32,8 +32,9 @@ const char collate_details[] =
 "\n"
 "--verify DIR counts the days of one station again, from the register in its "
 "folder DIR (only read), and prints per tally the people reported, the people "
-"in the register, the second divided by the first, and which columns differ. "
-"The exit status is 3 when anything differs.\n"
+"in the register, the second divided by the first, and which columns differ; "
+"then each day with people of which no tally was given. The exit status is 3 "
+"when anything differs or is missing.\n"
 "\n"
 "--yields adds up the files of 'yield --send' in place of tallies, with the "
 "same care: of those referred the counts, and in per cent who attended and what "
@@ -122,23 +123,22 @@ read_options(const struct given *given, struct total *total, struct fault *why)
 static bool
 collate_tallies(struct desk *desk, const struct given *given, struct fault *why)
 {
-	const char *page = given_value(given, "report");
+	bool with_page = given_is(given, "report");
 	struct reporting reporting;
 	struct total total = {.reporting = NULL};
 	bool done;
 
-	if (page != NULL)
+	if (with_page)
 		total.reporting = &reporting;
 	if (!read_options(given, &total, why) ||
-	    !outcome_begin(&total.outcome, desk, &gather_kind,
-			   given_value(given, "ledger"), why))
+	    !outcome_begin(&total.outcome, desk, given, &gather_kind, why))
 		return false;
 	groups_init(&total.groups);
-	done = (page == NULL || reporting_begin(&reporting, page, why)) &&
+	done = (!with_page || reporting_begin(&reporting, desk, given, why)) &&
 	       collate(desk, given, &total, why);
 	groups_release(&total.groups);
 	outcome_release(&total.outcome);
-	if (page != NULL)
+	if (with_page)
 		reporting_release(&reporting);
 	return done;
 }

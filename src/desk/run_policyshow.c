@@ -2,7 +2,7 @@
 #include "desk/run.h"
 
 #include "clinic/grid.h"
-#include "keep/safefile.h"
+#include "desk/outfile.h"
 #include "paper/card.h"
 #include "paper/cardhtml.h"
 
@@ -29,16 +29,18 @@ write_shown(const struct shown *shown, FILE *out)
 }
 
 static bool
-write_to(const struct desk *desk, const struct shown *shown, const char *path,
-	 struct fault *why)
+write_to(const struct desk *desk, const struct shown *shown,
+	 const struct given *given, struct fault *why)
 {
+	const char *path = given_value(given, "out");
 	struct safefile file;
 
 	if (path == NULL || strcmp(path, "-") == 0) {
 		write_shown(shown, desk->out);
 		return true;
 	}
-	if (!safefile_open(&file, path, why))
+	if (!outfile_open(&file, desk, given, "out",
+			  shown->html ? OUTFILE_PAGE : NULL, why))
 		return false;
 	write_shown(shown, file.out);
 	return safefile_commit(&file, SAFEFILE_SYNCED, why);
@@ -72,7 +74,7 @@ show_kept(struct desk *desk, const struct given *given, const char *mark,
 	return desk_open(desk, NEED_BOOK_READ, why) &&
 	       register_policy_text(&desk->book, mark, desk->policy_text,
 				    sizeof desk->policy_text, why) &&
-	       write_to(desk, &shown, given_value(given, "out"), why);
+	       write_to(desk, &shown, given, why);
 }
 
 bool
@@ -94,5 +96,5 @@ run_policy_show(struct desk *desk, const struct given *given, struct fault *why)
 		grid_fill(&desk->policy, &grid);
 		card.grid = &grid;
 	}
-	return write_to(desk, &shown, given_value(given, "out"), why);
+	return write_to(desk, &shown, given, why);
 }

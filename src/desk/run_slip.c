@@ -1,7 +1,7 @@
 /* run_slip.c: one person's slip, printed again. */
 #include "desk/run.h"
 
-#include "keep/safefile.h"
+#include "desk/outfile.h"
 #include "paper/qrcode.h"
 #include "paper/slip.h"
 
@@ -21,12 +21,13 @@ write_form(const struct slip *slip, enum form form, FILE *out,
 }
 
 static bool
-write_to(const struct slip *slip, enum form form, const char *path,
-	 struct fault *why)
+write_to(const struct desk *desk, const struct given *given,
+	 const struct slip *slip, enum form form, struct fault *why)
 {
 	struct safefile file;
 
-	if (!safefile_open(&file, path, why))
+	if (!outfile_open(&file, desk, given, "out",
+			  form == FORM_HTML ? OUTFILE_PAGE : NULL, why))
 		return false;
 	if (!write_form(slip, form, file.out, why)) {
 		safefile_drop(&file);
@@ -72,5 +73,5 @@ run_slip(struct desk *desk, const struct given *given, struct fault *why)
 		desk_hear(desk, &missing);
 	return path == NULL || strcmp(path, "-") == 0
 		       ? write_form(&slip, form, desk->out, why)
-		       : write_to(&slip, form, path, why);
+		       : write_to(desk, given, &slip, form, why);
 }

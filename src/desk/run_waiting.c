@@ -2,9 +2,9 @@
 #include "desk/run.h"
 
 #include "base/text.h"
+#include "desk/outfile.h"
 #include "desk/waiting.h"
 #include "keep/csv.h"
-#include "keep/safefile.h"
 #include "paper/callsheet.h"
 
 #include <string.h>
@@ -143,7 +143,11 @@ run_waiting(struct desk *desk, const struct given *given, struct fault *why)
 		return false;
 	if (path == NULL || strcmp(path, "-") == 0)
 		return write_all(&waiting, why);
-	if (!safefile_open(&file, path, why))
+	if (!outfile_open(&file, desk, given, "out",
+			  waiting.html	? OUTFILE_PAGE
+			  : waiting.csv ? "number,urgency,"
+					: NULL,
+			  why))
 		return false;
 	waiting.out = file.out;
 	if (write_all(&waiting, why))

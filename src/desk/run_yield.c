@@ -3,9 +3,9 @@
 
 #include "counts/yield.h"
 #include "desk/followup.h"
+#include "desk/outfile.h"
 #include "desk/yieldcsv.h"
 #include "desk/yieldsend.h"
-#include "keep/safefile.h"
 #include "paper/yieldpage.h"
 
 #include <string.h>
@@ -38,15 +38,21 @@ write_out(const struct asked *asked, FILE *out)
 }
 
 static bool
-write_to(const struct asked *asked, const char *path, struct fault *why)
+write_to(const struct asked *asked, const struct given *given,
+	 struct fault *why)
 {
+	const char *path = given_value(given, "out");
 	struct safefile file;
 
 	if (path == NULL || strcmp(path, "-") == 0) {
 		write_out(asked, asked->desk->out);
 		return true;
 	}
-	if (!safefile_open(&file, path, why))
+	if (!outfile_open(&file, asked->desk, given, "out",
+			  asked->html  ? OUTFILE_PAGE
+			  : asked->csv ? "per,group,"
+				       : NULL,
+			  why))
 		return false;
 	write_out(asked, file.out);
 	return safefile_commit(&file, SAFEFILE_SYNCED, why);
@@ -143,7 +149,7 @@ run_yield(struct desk *desk, const struct given *given, struct fault *why)
 		return fault_set(why, FAULT_INPUT,
 				 "nobody was screened in these days, so there "
 				 "is no yield; --from and --to name others");
-	return write_to(&asked, given_value(given, "out"), why) &&
+	return write_to(&asked, given, why) &&
 	       (folder == NULL ||
 		send_files(&asked, folder, given_is(given, "to"), why));
 }

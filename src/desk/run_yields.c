@@ -64,8 +64,7 @@ run_yields(struct desk *desk, const struct given *given, struct fault *why)
 	    !grouping_read(&sums.grouping, &grouping_yields,
 			   given_value(given, "by"), given_value(given, "per"),
 			   why) ||
-	    !outcome_begin(&outcome, desk, &yieldgather_kind,
-			   given_value(given, "ledger"), why))
+	    !outcome_begin(&outcome, desk, given, &yieldgather_kind, why))
 		return false;
 	yieldsums_begin(&sums);
 	done = collate(desk, given, &sums, &outcome, why);

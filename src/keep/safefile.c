@@ -274,6 +274,32 @@ read_up_to(int handle, char *bytes, size_t size)
 }
 
 bool
+safefile_is_same(const char *path, const char *other)
+{
+	struct stat one, two;
+
+	return stat(path, &one) == 0 && stat(other, &two) == 0 &&
+	       one.st_dev == two.st_dev && one.st_ino == two.st_ino;
+}
+
+long
+safefile_peek(const char *path, char *bytes, size_t size)
+{
+	struct stat status;
+	ssize_t got;
+	int handle;
+
+	if (lstat(path, &status) != 0 || !S_ISREG(status.st_mode))
+		return 0;
+	handle = open(path, O_RDONLY | O_NOFOLLOW | O_CLOEXEC | O_NONBLOCK);
+	if (handle < 0)
+		return -1;
+	got = read_up_to(handle, bytes, size);
+	close(handle);
+	return (long)got;
+}
+
+bool
 safefile_read(const char *path, char *bytes, size_t size, size_t *length,
 	      enum fault_kind kind, struct fault *why)
 {

@@ -71,6 +71,14 @@ bool safefile_make_folder(const char *path, struct fault *why);
 /* Whether anything stands at `path`, be it a link that leads nowhere. */
 bool safefile_exists(const char *path);
 
+/* Whether both paths lead to one file that is there. */
+bool safefile_is_same(const char *path, const char *other);
+
+/* Reads up to `size` bytes from the beginning of a plain file; how many: 0 when
+ * none is there, when it is empty, or when it is a link or no plain file. -1
+ * when it cannot be read. */
+long safefile_peek(const char *path, char *bytes, size_t size);
+
 /* Joins folder and name with a '/', unless the folder is "" or ends in one.
  * False (FAULT_INPUT) and "" when too long. */
 bool safefile_join(char *path, size_t size, const char *folder,

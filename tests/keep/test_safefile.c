@@ -295,3 +295,23 @@ Test(safefile, paths_are_joined_or_refused)
 			     "row %zu", i);
 	}
 }
+
+Test(safefile, a_file_is_known_by_any_path_and_its_beginning_is_read)
+{
+	char path[FOLDER_PATH], other[FOLDER_PATH], bytes[4];
+
+	cr_assert(folder_put(folder_path(folder, "one", path), "abcdef", 6));
+	cr_assert(folder_put(folder_path(folder, "empty", other), "", 0));
+	cr_expect_not(safefile_is_same(path, other));
+	cr_expect_eq(safefile_peek(path, bytes, sizeof bytes), 4);
+	cr_expect(memcmp(bytes, "abcd", 4) == 0);
+	cr_expect_eq(safefile_peek(other, bytes, sizeof bytes), 0);
+	cr_expect_eq(safefile_peek(folder, bytes, sizeof bytes), 0);
+	cr_assert(symlink(path, folder_path(folder, "link", other)) == 0);
+	cr_expect(safefile_is_same(path, other));
+	cr_expect_eq(safefile_peek(other, bytes, sizeof bytes), 0);
+	folder_path(folder, "none", other);
+	cr_expect_not(safefile_is_same(path, other));
+	cr_expect_not(safefile_is_same(other, other));
+	cr_expect_eq(safefile_peek(other, bytes, sizeof bytes), 0);
+}
