@@ -18,6 +18,7 @@ struct recording {
 	struct visit visit; /* the person it is about */
 	struct reply before, after;
 	long long entry; /* 0: there is none yet */
+	bool taken_back; /* that entry, so that nothing of it goes on */
 	char number[REFNUM_SIZE];
 };
 
@@ -39,9 +40,24 @@ load(struct recording *recording, struct fault *why)
 	if (!register_find_reply(&desk->book, number, &recording->before,
 				 &recording->entry, why))
 		return false;
+	recording->taken_back = recording->before.state == STATE_VOID;
+	if (recording->taken_back && !given_is(recording->given, "void"))
+		reply_init(&recording->before);
 	recording->before.number = number;
 	recording->after = recording->before;
 	return true;
+}
+
+static void
+tell_taken_back(const struct recording *recording)
+{
+	const struct desk *desk = recording->desk;
+
+	if (recording->taken_back)
+		text_write_wrapped(desk->talk,
+				   "There was a reply, which was taken back; "
+				   "nothing of it goes into this one.",
+				   desk->columns, 0, 0);
 }
 
 /* Whose reply it is, and what to mind about it. */
@@ -69,17 +85,14 @@ tell_person(const struct recording *recording)
 				   "writes back: enter what was seen only if "
 				   "the clinic has asked again.",
 				   columns, 0, 0);
-	if (recording->entry != 0 && recording->before.state == STATE_VOID)
-		text_write_wrapped(talk,
-				   "There was a reply, which was taken back.",
-				   columns, 0, 0);
+	tell_taken_back(recording);
 }
 
 static bool
 talk_it(struct recording *recording, struct fault *why)
 {
 	struct asker asker = interview_asker(recording->desk);
-	bool kept = recording->entry != 0;
+	bool kept = recording->entry != 0 && !recording->taken_back;
 	struct reply_form form;
 
 	tell_person(recording);
@@ -125,7 +138,7 @@ keep(struct recording *recording, struct fault *why)
 	if (recording->after.state != STATE_VOID &&
 	    !changes_tell(desk, reply_fields, &recording->before,
 			  &recording->after) &&
-	    recording->before.state != STATE_VOID)
+	    !recording->taken_back)
 		return fault_set(why, FAULT_INPUT,
 				 "nothing is different, so nothing was kept");
 	return changes_take_reason(desk, recording->given, reason, why) &&
@@ -137,7 +150,7 @@ keep(struct recording *recording, struct fault *why)
 static bool
 take_back(struct recording *recording, struct fault *why)
 {
-	if (recording->entry == 0 || recording->before.state == STATE_VOID)
+	if (recording->entry == 0 || recording->taken_back)
 		return fault_set(why, FAULT_INPUT, "'%s' has no reply",
 				 recording->number);
 	recording->after.state = STATE_VOID;
@@ -167,6 +180,8 @@ record(struct recording *recording, struct fault *why)
 			 why) ||
 	    (sets == 0 && !talk_it(recording, why)))
 		return false;
+	if (sets > 0)
+		tell_taken_back(recording);
 	recording->after.state = STATE_CORRECTED;
 	if (!keep(recording, why))
 		return false;
