@@ -14,12 +14,16 @@ void
 recount_init(struct recount *recount)
 {
 	groups_init(&recount->reported);
+	groups_init(&recount->compared);
+	groups_init(&recount->held);
 }
 
 void
 recount_release(struct recount *recount)
 {
 	groups_release(&recount->reported);
+	groups_release(&recount->compared);
+	groups_release(&recount->held);
 }
 
 /* A day's key is its date; a split's has a digit for which, and the value. */
@@ -71,6 +75,7 @@ recount_tally(struct groups *groups, struct day day, const struct tally *tally,
 }
 
 static const struct sums nothing;
+static const struct tally_counts nobody;
 
 static const struct sums *
 find(const struct groups *groups, const char *key)
@@ -127,7 +132,7 @@ compare_days(struct comparison *comparison, const struct sums *reported,
 }
 
 bool
-recount_compare(const struct recount *recount, struct day day,
+recount_compare(struct recount *recount, struct day day,
 		const struct tally *tally, struct recounted *recounted,
 		struct fault *why)
 {
@@ -139,6 +144,8 @@ recount_compare(const struct recount *recount, struct day day,
 
 	memset(recounted, 0, sizeof *recounted);
 	day_write(day, key);
+	if (!groups_add(&recount->compared, key, &nobody, 1, why))
+		return false;
 	groups_init(&groups);
 	done = recount_tally(&groups, day, tally, why) &&
 	       groups_visit(&groups, compare_group, &comparison, why);
@@ -148,6 +155,51 @@ recount_compare(const struct recount *recount, struct day day,
 	groups_release(&groups);
 	return done;
 }
+
+/* --- days that nothing reports -------------------------------------------- */
+
+bool
+recount_hold(struct recount *recount, struct day day, struct fault *why)
+{
+	static const struct tally_counts one = {.screened = 1};
+	char key[DAY_SIZE];
+
+	day_write(day, key);
+	return groups_add(&recount->held, key, &one, 1, why);
+}
+
+struct search {
+	const struct recount *recount;
+	recount_see *see;
+	void *context;
+};
+
+/* A groups_see over what the register holds. */
+static bool
+see_held(void *context, const char *key, const struct sums *sums,
+	 struct fault *why)
+{
+	const struct search *search = context;
+	struct recounted recounted = {.recounted = sums->count[0]};
+	struct day day;
+
+	if (groups_find(&search->recount->compared, key) != NULL)
+		return true;
+	recounted.count_differs[0] = true;
+	return day_read(key, &day, why) &&
+	       search->see(search->context, day, &recounted, why);
+}
+
+bool
+recount_visit_missing(struct recount *recount, recount_see *see, void *context,
+		      struct fault *why)
+{
+	struct search search = {recount, see, context};
+
+	return groups_visit(&recount->held, see_held, &search, why);
+}
+
+/* --- in words ------------------------------------------------------------- */
 
 bool
 recounted_agrees(const struct recounted *recounted)

@@ -19,6 +19,8 @@
  */
 struct recount {
 	struct groups reported; /* by day, and by day and each of the four */
+	struct groups compared; /* days */
+	struct groups held;	/* people in the register, by day */
 };
 
 void recount_init(struct recount *recount);
@@ -47,9 +49,19 @@ enum { RECOUNT_DIFFERS_SIZE = 400, RECOUNT_FACTOR_SIZE = 32 };
 
 /* Compares a day's tally, made anew from the register, with what was
  * reported. */
-bool recount_compare(const struct recount *recount, struct day day,
+bool recount_compare(struct recount *recount, struct day day,
 		     const struct tally *tally, struct recounted *recounted,
 		     struct fault *why);
+
+/* A person whom the register holds, screened on that day. */
+bool recount_hold(struct recount *recount, struct day day, struct fault *why);
+
+/* Called per day, in order, on which people are held and that was not compared:
+ * nothing reports it. `recounted` says how many they are. False stops. */
+typedef bool recount_see(void *context, struct day day,
+			 const struct recounted *recounted, struct fault *why);
+bool recount_visit_missing(struct recount *recount, recount_see *see,
+			   void *context, struct fault *why);
 
 bool recounted_agrees(const struct recounted *recounted);
 

@@ -18,7 +18,7 @@ struct verification {
 	struct desk *desk;
 	struct recount recount;
 	struct tally tally; /* of the day looked at */
-	long days, differ, left_out;
+	long days, differ, left_out, missing;
 };
 
 /* A counted_see. */
@@ -92,19 +92,22 @@ explain(struct verification *verification, const struct ledger_line *line,
 	return true;
 }
 
+/* The revision 0 is none. */
 static void
-write_day(struct verification *verification, const struct ledger_line *line,
+write_day(struct verification *verification, struct day date, int revision,
 	  const struct recounted *recounted, const char *note)
 {
 	FILE *out = verification->desk->out;
-	char day[DAY_SIZE], factor[RECOUNT_FACTOR_SIZE];
+	char day[DAY_SIZE], number[12] = "", factor[RECOUNT_FACTOR_SIZE];
 	char differs[RECOUNT_DIFFERS_SIZE];
 
-	day_write(line->date, day);
+	day_write(date, day);
+	if (revision > 0)
+		snprintf(number, sizeof number, "%d", revision);
 	recounted_write_factor(recounted, factor, sizeof factor);
 	recounted_write_differs(recounted, differs, sizeof differs);
-	fprintf(out, "%s,%d,%lld,%lld,%s", day, line->revision,
-		recounted->reported, recounted->recounted, factor);
+	fprintf(out, "%s,%s,%lld,%lld,%s", day, number, recounted->reported,
+		recounted->recounted, factor);
 	csv_write_value(out, differs, false);
 	csv_write_value(out, note, false);
 	csv_end_row(out);
@@ -130,7 +133,7 @@ verify_day(struct verification *verification, const struct ledger_line *line,
 		if (!explain(verification, line, note, why))
 			return false;
 	}
-	write_day(verification, line, &recounted, note);
+	write_day(verification, line->date, line->revision, &recounted, note);
 	return true;
 }
 
@@ -154,6 +157,71 @@ see_line(void *context, const struct ledger_line *line, struct fault *why)
 	return verify_day(verification, line, why);
 }
 
+/* --- days that no tally reports ------------------------------------------- */
+
+/* A register_see. */
+static bool
+see_held(void *context, const struct visit *visit, const char *reason,
+	 struct fault *why)
+{
+	struct verification *verification = context;
+
+	(void)reason;
+	return visit->state == STATE_VOID ||
+	       recount_hold(&verification->recount, visit->screened_on, why);
+}
+
+/* A recount_see. */
+static bool
+see_missing(void *context, struct day day, const struct recounted *recounted,
+	    struct fault *why)
+{
+	struct verification *verification = context;
+
+	(void)why;
+	verification->missing++;
+	write_day(verification, day, 0, recounted,
+		  "no tally of this day could be counted");
+	return true;
+}
+
+static bool
+look_for_missing(struct verification *verification, struct fault *why)
+{
+	if (verification->days == 0)
+		return true;
+	return register_visit_day(&verification->desk->book, day_none(),
+				  see_held, verification, why) &&
+	       recount_visit_missing(&verification->recount, see_missing,
+				     verification, why);
+}
+
+/* --- all of it ------------------------------------------------------------ */
+
+static bool
+judge_days(const struct verification *verification, struct fault *why)
+{
+	char missing[120];
+
+	if (verification->missing == 0)
+		return fault_set(why, FAULT_INPUT,
+				 "days that differ from the register: %ld of "
+				 "%ld",
+				 verification->differ, verification->days);
+	snprintf(missing, sizeof missing,
+		 "days with people in the register of which no tally could be "
+		 "counted: %ld (the rows without a revision)",
+		 verification->missing);
+	if (verification->differ == 0)
+		return fault_set(why, FAULT_INPUT,
+				 "every day that was counted agrees with the "
+				 "register: %ld; %s",
+				 verification->days, missing);
+	return fault_set(why, FAULT_INPUT,
+			 "days that differ from the register: %ld of %ld; %s",
+			 verification->differ, verification->days, missing);
+}
+
 static bool
 judge(const struct verification *verification, struct fault *why)
 {
@@ -162,18 +230,16 @@ judge(const struct verification *verification, struct fault *why)
 				 "in what was given there is no tally of "
 				 "station %04d to verify",
 				 verification->desk->station.code);
-	if (verification->differ > 0)
-		return fault_set(why, FAULT_INPUT,
-				 "days that differ from the register: %ld of "
-				 "%ld",
-				 verification->differ, verification->days);
+	if (verification->differ + verification->missing > 0)
+		return judge_days(verification, why);
 	if (verification->left_out > 0)
 		return fault_set(why, FAULT_INPUT,
 				 "every day that could be read agrees with "
 				 "the register; what is named above is left "
 				 "out");
 	fprintf(verification->desk->talk,
-		"%ld day%s: every count agrees with the register.\n",
+		"%ld day%s: every count agrees with the register, and it "
+		"holds nobody of another day.\n",
 		verification->days, verification->days == 1 ? "" : "s");
 	return true;
 }
@@ -232,6 +298,7 @@ run_verify(struct desk *desk, const struct given *given, struct fault *why)
 	done = collating_run(desk, &gather_kind, given->argument,
 			     (size_t)given->arguments, &onlooker, 1, &totals,
 			     why) &&
+	       look_for_missing(&verification, why) &&
 	       judge(&verification, why);
 	recount_release(&verification.recount);
 	return done;

@@ -172,6 +172,49 @@ Test(recount, nobody_reported)
 	free(tally);
 }
 
+/* Whom a recount_see told of. */
+static bool
+hear_missing(void *context, struct day missing,
+	     const struct recounted *recounted, struct fault *why)
+{
+	char *told = context, date[DAY_SIZE];
+	size_t used = strlen(told);
+
+	(void)why;
+	cr_expect_not(recounted_agrees(recounted));
+	day_write(missing, date);
+	snprintf(told + used, 100 - used, "%s:%lld of %lld|", date,
+		 recounted->reported, recounted->recounted);
+	return true;
+}
+
+/* What was reported and taken back again reports nothing: only a day that was
+ * compared is there. */
+Test(recount, days_that_nothing_reports_are_named_in_order)
+{
+	static const struct day held[] = {
+		{20525}, {20522}, {20524}, {20525}, {20523}};
+	struct tally *tally = new_day();
+	struct recounted recounted;
+	struct counted row[3];
+	struct recount recount;
+	char told[100] = "";
+	struct fault why;
+
+	usual_rows(row);
+	recount_init(&recount);
+	cr_assert(recount_report(&recount, &row[2], 1, &why));
+	cr_assert(recount_report(&recount, &row[2], -1, &why));
+	cr_assert(recount_compare(&recount, day, tally, &recounted, &why));
+	for (size_t i = 0; i < COUNT(held); i++)
+		cr_assert(recount_hold(&recount, held[i], &why));
+	cr_assert(recount_visit_missing(&recount, hear_missing, told, &why));
+	cr_expect_str_eq(told, "2026-03-11:0 of 1|2026-03-12:0 of 1|"
+			       "2026-03-13:0 of 2|");
+	recount_release(&recount);
+	free(tally);
+}
+
 /* The longest list of differences fits. */
 Test(recount, everything_differs)
 {
