@@ -19,10 +19,32 @@ bool changes_set(const struct given *given, struct fields fields,
 		 const char *lister, void *record, int *count,
 		 struct fault *why);
 
-/* The reason given with --reason, or asked for; FAULT_INPUT without one.
- * `reason` holds CHANGES_REASON_SIZE bytes. */
+/* How asking for the reason ended. */
+enum changes_reason {
+	CHANGES_REASON_GIVEN,
+	CHANGES_REASON_BACK, /* "<": go back, and change nothing */
+	CHANGES_REASON_NONE  /* with the fault */
+};
+
+/*
+ * The reason given with --reason, or asked for until there is one; "?"
+ * explains. A line that is empty or not sound is told and asked again, so that
+ * a stray Enter loses nothing of what was typed before. `reason` holds
+ * CHANGES_REASON_SIZE bytes. FAULT_INPUT at the end of input, and for a
+ * --reason that is not sound.
+ */
+enum changes_reason changes_ask_reason(struct desk *desk,
+				       const struct given *given, char *reason,
+				       struct fault *why);
+
+/* The same where there is nothing to go back to: "<" is FAULT_INPUT, "nothing
+ * was changed". */
 bool changes_take_reason(struct desk *desk, const struct given *given,
 			 char *reason, struct fault *why);
+
+/* Says on the desk's talk stream who is about to be changed: number, name, sex,
+ * age, day and site, and what the entry answers. */
+void changes_tell_person(const struct desk *desk, const struct visit *visit);
 
 /* Prints each field that is different, before and after; true when there is
  * one. When it was entered, and its state, are no difference. */

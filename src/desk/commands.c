@@ -150,8 +150,11 @@ NUMBER_IS
 NUMBER_IS
 "The old entry stays in the register beside the new one and the reason. "
 "Judged by the policy that judged the person. Without --set the summary is "
-"shown and any line can be corrected. Fields for --set are those of the "
-"sheet (see 'shoal help screen').",
+"shown and any line can be corrected; < at the reason goes back to it. Fields "
+"for --set are those of the sheet (see 'shoal help screen').\n"
+"\n"
+"Tells whether the answer has changed, and whether the slip in the person's "
+"hand has to be replaced.",
 {
 	{"reason", "TEXT", "why; asked when not given"},
 	{"set", "FIELD=VALUE", "a new value; may be given several times"},
@@ -161,12 +164,13 @@ NUMBER_IS
 {
 "void", "NUMBER [OPTIONS]", "take back an entry made by mistake",
 NUMBER_IS
-"It is counted no more, stays in the register with the reason, and its "
-"number is never given out again.",
+"The entry is shown first; < at the reason keeps it. It is counted no more, "
+"stays in the register with the reason, and its number is never given out "
+"again. Its slip's files say then that they are not valid.",
 {
 	{"reason", "TEXT", "why; asked when not given"},
 },
-1, 1, NEED_POLICY | NEED_STATION | NEED_BOOK_WRITE, run_void
+1, 1, NEED_POLICY | NEED_STATION | NEED_WORDING | NEED_BOOK_WRITE, run_void
 },
 {
 "reply", "[NUMBER] [OPTIONS]", "record what the clinic writes back",

@@ -208,10 +208,14 @@ enum dialog_end
 interview(struct desk *desk, const struct asker *asker, struct form *form,
 	  struct session *session, bool from_summary)
 {
-	static const struct dialog_kind kind = {
-		QUESTION_COUNT, "the person", next, back,    is_open,
-		is_keyed,	title,	      show, choices, help,
-		answer,		after,	      NULL, NULL,    judge};
+	/* Who is kept already is not dropped. */
+	const char *drops = from_summary && session == NULL ? "the changes"
+							    : "the person";
+	const struct dialog_kind kind = {QUESTION_COUNT, drops,	  next,
+					 back,		 is_open, is_keyed,
+					 title,		 show,	  choices,
+					 help,		 answer,  after,
+					 NULL,		 NULL,	  judge};
 	struct talk talk = {desk, asker,	form, session,
 			    -1,	  from_summary, false};
 

@@ -5,6 +5,7 @@
 #include "desk/changes.h"
 #include "desk/interview.h"
 #include "desk/mistyped.h"
+#include "desk/reprint.h"
 #include "desk/undo.h"
 #include "keep/policyfile.h"
 
@@ -71,6 +72,33 @@ interview_it(struct revision *revision, struct fault *why)
 	return true;
 }
 
+/* New values and why; "<" at the reason goes back to the summary. */
+static bool
+gather(struct revision *revision, const struct given *given, struct fault *why)
+{
+	struct desk *desk = revision->desk;
+	int sets;
+
+	if (!changes_set(given, visit_fields, "shoal help screen",
+			 &revision->after, &sets, why))
+		return false;
+	if (sets > 0)
+		return changes_take_reason(desk, given, revision->reason, why);
+	for (;;) {
+		if (!interview_it(revision, why))
+			return false;
+		switch (changes_ask_reason(desk, given, revision->reason,
+					   why)) {
+		case CHANGES_REASON_GIVEN:
+			return true;
+		case CHANGES_REASON_NONE:
+			return false;
+		default:
+			break;
+		}
+	}
+}
+
 static bool
 keep(struct revision *revision, struct decision *decision, struct fault *why)
 {
@@ -101,27 +129,35 @@ run_correct(struct desk *desk, const struct given *given, struct fault *why)
 {
 	struct revision revision = {.desk = desk};
 	struct decision decision;
-	int sets;
 
 	if (!load(&revision, given, why) ||
-	    !use_first_policy(desk, &revision.before, why) ||
-	    !changes_set(given, visit_fields, "shoal help screen",
-			 &revision.after, &sets, why) ||
-	    (sets == 0 && !interview_it(&revision, why)) ||
-	    !changes_take_reason(desk, given, revision.reason, why) ||
-	    !keep(&revision, &decision, why))
+	    !use_first_policy(desk, &revision.before, why))
+		return false;
+	changes_tell_person(desk, &revision.before);
+	if (!gather(&revision, given, why) || !keep(&revision, &decision, why))
 		return false;
 	desk_write_urgency(&desk->policy, &revision.after, desk->columns,
 			   desk->out);
-	if (revision.after.urgency != revision.before.urgency ||
-	    revision.after.see_by.number != revision.before.see_by.number)
-		fprintf(desk->out, "The answer has CHANGED: replace the slip "
-				   "in the person's hand.\n");
-	else
-		fprintf(desk->out, "The answer is the same.\n");
+	reprint_tell(&revision.before, &revision.after,
+		     reprint_after(desk, &revision.before, &revision.after),
+		     desk->columns, desk->out);
 	fprintf(desk->out, "Saved %s\n", given->argument[0]);
 	return desk_write_slips(desk, &revision.after, &desk->policy, &decision,
 				why);
+}
+
+/* With a reason on the command line nothing else would be asked, and a wrong
+ * number may well be somebody else's. */
+static bool
+may_take_back(struct desk *desk, const struct given *given, struct fault *why)
+{
+	struct asker asker = interview_asker(desk);
+	bool yes = false;
+
+	if (!desk->in_is_terminal || given_value(given, "reason") == NULL)
+		return true;
+	return (ask_yes(&asker, "Take this entry back?", false, &yes) && yes) ||
+	       fault_set(why, FAULT_INPUT, "nothing was changed");
 }
 
 bool
@@ -129,15 +165,21 @@ run_void(struct desk *desk, const struct given *given, struct fault *why)
 {
 	struct revision revision = {.desk = desk};
 
-	if (!load(&revision, given, why) ||
-	    !changes_take_reason(desk, given, revision.reason, why))
+	if (!load(&revision, given, why))
 		return false;
-	if (!undo_entry(desk, &revision.before, revision.entry, revision.reason,
+	changes_tell_person(desk, &revision.before);
+	text_write_wrapped(desk->talk,
+			   "To be taken back for good: it is counted no more, "
+			   "and cannot be brought back.",
+			   desk->columns, 0, 0);
+	if (!changes_take_reason(desk, given, revision.reason, why) ||
+	    !may_take_back(desk, given, why) ||
+	    !undo_entry(desk, &revision.before, revision.entry, revision.reason,
 			why))
 		return false;
 	fprintf(desk->out,
 		"%s is void: it is counted no more. Its number is never "
 		"given out again. Take its slip back.\n",
 		given->argument[0]);
-	return true;
+	return undo_write_slips(desk, &revision.before, why);
 }

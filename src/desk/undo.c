@@ -20,6 +20,34 @@ undo_entry(struct desk *desk, const struct visit *visit, long long entry,
 			       desk->policy_text, why);
 }
 
+static bool
+write_slips(struct desk *desk, const struct visit *visit, struct fault *why)
+{
+	struct policy policy;
+	struct decision decision;
+
+	if (!desk_policy_of(desk, visit, &policy, why))
+		return false;
+	decide(&policy, visit, &decision);
+	return desk_write_slips(desk, visit, &policy, &decision, why);
+}
+
+bool
+undo_write_slips(struct desk *desk, const struct visit *visit,
+		 struct fault *why)
+{
+	struct visit taken_back = *visit;
+	char number[REFNUM_SIZE];
+
+	taken_back.state = STATE_VOID;
+	refnum_write(visit->number, number);
+	return write_slips(desk, &taken_back, why) ||
+	       fault_at(why,
+			"%s IS void, but its slip still stands in the folder "
+			"slips as if it was valid: do not print it",
+			number);
+}
+
 bool
 undo_find(struct session *session, struct visit *visit, long long *entry,
 	  struct fault *why)
@@ -43,6 +71,7 @@ bool
 undo_last(struct session *session, const char *reason, struct fault *why)
 {
 	struct visit visit;
+	struct fault unsaid;
 	long long entry = 0;
 
 	visit_init(&visit);
@@ -50,5 +79,6 @@ undo_last(struct session *session, const char *reason, struct fault *why)
 	    !undo_entry(session->desk, &visit, entry, reason, why))
 		return false;
 	session->last = (struct refnum){0, 0};
+	undo_write_slips(session->desk, &visit, &unsaid);
 	return session_count(session, why);
 }

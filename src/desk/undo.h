@@ -10,6 +10,15 @@
 bool undo_entry(struct desk *desk, const struct visit *visit, long long entry,
 		const char *reason, struct fault *why);
 
+/*
+ * Writes the slip's files of a void entry anew, as a paper that says that it is
+ * not valid, so that the earlier one is not printed again. The files stay:
+ * their names tell a register that is restored or mended which numbers were
+ * given out. The fault says that the entry is void nevertheless.
+ */
+bool undo_write_slips(struct desk *desk, const struct visit *visit,
+		      struct fault *why);
+
 /* Why somebody is taken back right after saving, each with a number key. */
 enum { UNDO_REASONS = 3 };
 extern const char *const undo_reasons[UNDO_REASONS];
@@ -19,7 +28,8 @@ extern const char *const undo_reasons[UNDO_REASONS];
 bool undo_find(struct session *session, struct visit *visit, long long *entry,
 	       struct fault *why);
 
-/* Takes that person back and counts the day anew. */
+/* Takes that person back and counts the day anew. Slips that cannot be written
+ * take nothing back and are not told: the next person's will be. */
 bool undo_last(struct session *session, const char *reason, struct fault *why);
 
 #endif

@@ -49,4 +49,4 @@ expect_status 0 "$SHOAL" slip "$first"
 says out "$(ask_register "SELECT policy FROM visit WHERE number = '$first'")"
 expect_status 0 "$SHOAL" --today 2026-03-10 correct "$first" --set age_years=67 --reason 'asked again'
 says err 'Judged by the policy of that day'
-says out 'The answer is the same.'
+says out 'The answer is the same, but the slip reads OTHERWISE'

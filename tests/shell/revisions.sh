@@ -37,7 +37,7 @@ printf '1\nAdira Morua\n\n' > typed
 { cat typed; echo 'heard it wrong'; } |
 	shoal $day correct "$number" > out 2> err || { cat err; fail 'a name'; }
 says out 'Adira Moru -> Adira Morua'
-says out 'The answer is the same.'
+says out 'The answer is the same, but the slip reads OTHERWISE'
 
 # Nothing different, nothing kept; a wrong number; no reason.
 expect_status 3 shoal $day correct "$number" --set depth_right=5 --reason again
