@@ -197,6 +197,42 @@ tell_of_steps(struct teller *teller)
 		     names.text);
 }
 
+/* ---- beside the built-in policy ------------------------------------------ */
+
+/* A rule of the built-in policy is made up for when one here holds wherever it
+ * does, and is as urgent. */
+static void
+tell_of_builtin(struct teller *teller, const struct policy *builtin)
+{
+	struct names today = {.used = 0}, later = {.used = 0};
+
+	for (int i = 0; i < builtin->rule_count; i++) {
+		const struct rule *rule = &builtin->rule[i];
+
+		if (rule->refer_within_days == FIELD_BLANK ||
+		    is_made_up_for(teller->policy, rule, rule))
+			continue;
+		names_add(rule->refer_within_days == 0 ? &today : &later,
+			  rule->name);
+	}
+	if (today.used > 0)
+		tell(teller,
+		     "whom the built-in policy sends the same day, this one "
+		     "may send later or not at all: its rules %s",
+		     today.text);
+	if (later.used > 0)
+		tell(teller,
+		     "whom the built-in policy refers, this one may refer "
+		     "later or not at all: its rules %s",
+		     later.text);
+	if (teller->policy->urgent_within_days > builtin->urgent_within_days)
+		tell(teller,
+		     "it calls a referral within %d days urgent; the built-in "
+		     "policy, within %d",
+		     teller->policy->urgent_within_days,
+		     builtin->urgent_within_days);
+}
+
 /* ---- findings by themselves ---------------------------------------------- */
 
 /* A rule that holds for one of the two but not for the other, or NULL. */
@@ -277,6 +313,7 @@ policy_tell_oddities(const struct policy *policy, const struct policy *builtin,
 			      "3), so what the clinic sees cannot be classed");
 	for (int i = 0; i < policy->rule_count; i++)
 		tell_of_rule(&teller, i, &everybody);
+	tell_of_builtin(&teller, builtin);
 	teller.count += cutoffs_compare(policy, builtin, hear, context);
 	for (int i = 0; i < FINDING_COUNT; i++) {
 		tell_of_finding(&teller, (enum finding)i, "", switches_off);

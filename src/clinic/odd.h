@@ -13,6 +13,9 @@
  *  - a rule that never decides by itself, because another one always holds
  *    with it and is at least as urgent (see rule_is_covered);
  *  - a rule that screens again later than when no rule holds;
+ *  - rules of the built-in policy that refer, and which no rule of this one
+ *    makes up for: those of the same day first;
+ *  - more days that are called urgent than in the built-in policy;
  *  - cut-offs that differ from those of the guidelines (see cutoffs_compare);
  *  - findings that can make the answer less urgent, because they switch rules
  *    off and no other rule makes up for it, and rules through which a

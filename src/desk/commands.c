@@ -255,8 +255,8 @@ collate_details,
 "Each fault is told with file and line, what is wrong and what is allowed. "
 "The exit status is 4 when the file is refused. Nothing is changed.\n"
 "\n"
-"Of a file without a fault it tells what is worth a look: a rule that never "
-"decides by itself or never holds, a cut-off looser or tighter than the "
+"Of a file without a fault it tells what is worth a look: whom the built-in "
+"policy sends sooner, a rule that never decides by itself or never holds, a cut-off looser or tighter than the "
 "guidelines', findings that can make the answer less urgent, findings that "
 "alone change nothing, a missing approval.",
 {{NULL, NULL, NULL}},

@@ -169,7 +169,9 @@ Test(odd, what_is_missing_is_told)
 		   &policy);
 	cr_expect_eq(policy_tell_oddities(&policy, &builtin, hear_and_join,
 					  told),
-		     5);
+		     7);
+	cr_expect_not_null(strstr(told, "sends the same day, this one may"));
+	cr_expect_not_null(strstr(told, "refers, this one may refer later"));
 	cr_expect_not_null(strstr(told, "no eye doctor has approved it"));
 	cr_expect_not_null(strstr(told, "no rule refers by depth alone"));
 	cr_expect_not_null(strstr(told, "no rule refers by pressure alone"));
@@ -207,4 +209,67 @@ Test(odd, the_default_policy_shows_only_what_the_doctor_must_see)
 	policies_read_default(&policy);
 	policy_tell_oddities(&policy, &policy, hear_and_join, told);
 	cr_expect_str_eq(told, of_default, "%s", told);
+}
+
+/* A rule of the default made slow, or taken out, whatever it asks for. */
+Test(odd, what_the_default_sends_sooner_is_told)
+{
+	static const struct {
+		const char *rule;
+		int days, age;
+		enum depth depth;
+		const char *told; /* "" = nothing of the kind */
+	} changes[] = {
+		{"sudden-sight-loss", 0, FIELD_BLANK, DEPTH_BLANK, ""},
+		{"sudden-sight-loss", 30, FIELD_BLANK, DEPTH_BLANK,
+		 "sends the same day, this one may send later or not at all: "
+		 "its rules 'sudden-sight-loss'"},
+		{"sudden-sight-loss", 0, 90, DEPTH_BLANK,
+		 "sends the same day, this one may send later or not at all: "
+		 "its rules 'sudden-sight-loss'"},
+		{"shallow", 30, FIELD_BLANK, DEPTH_15,
+		 "refers, this one may refer later or not at all: its rules "
+		 "'shallow'"},
+		{"shallow", 30, FIELD_BLANK, DEPTH_40, ""},
+		{"shallow", 7, FIELD_BLANK, DEPTH_25, ""},
+	};
+	static struct policy builtin, policy;
+
+	policies_read_default(&builtin);
+	for (size_t i = 0; i < sizeof changes / sizeof changes[0]; i++) {
+		char told[TOLD_SIZE] = "";
+		struct rule *rule = NULL;
+
+		policy = builtin;
+		for (int j = 0; j < policy.rule_count; j++)
+			if (strcmp(policy.rule[j].name, changes[i].rule) == 0)
+				rule = &policy.rule[j];
+		cr_assert_not_null(rule);
+		rule->refer_within_days = changes[i].days;
+		if (changes[i].age != FIELD_BLANK)
+			rule->age_at_or_above_years = changes[i].age;
+		if (changes[i].depth != DEPTH_BLANK)
+			rule->depth_at_or_below_percent = changes[i].depth;
+		policy_tell_oddities(&policy, &builtin, hear_and_join, told);
+		if (changes[i].told[0] == '\0')
+			cr_expect_null(strstr(told, "whom the built-in"),
+				       "row %zu: %s", i, told);
+		else
+			cr_expect_not_null(strstr(told, changes[i].told),
+					   "row %zu: %s", i, told);
+	}
+}
+
+Test(odd, days_that_are_called_urgent_too_long_are_told)
+{
+	static struct policy builtin, policy;
+	char told[TOLD_SIZE] = "";
+
+	policies_read_default(&builtin);
+	policy = builtin;
+	policy.urgent_within_days = 90;
+	policy_tell_oddities(&policy, &builtin, hear_and_join, told);
+	cr_expect_not_null(strstr(told, "a referral within 90 days urgent; the "
+					"built-in policy, within "),
+			   "%s", told);
 }
