@@ -149,7 +149,7 @@ void
 collate_drop(struct collate *collate, size_t first)
 {
 	for (size_t i = first; i < collate->count; i++)
-		collate->entry[i].dropped = true;
+		collate->entry[i].dropped = collate->dropped = true;
 }
 
 /* --- settling ------------------------------------------------------------- */
@@ -164,6 +164,19 @@ const struct collate_entry *
 collate_best(const struct collate *collate, const struct collate_entry *entry)
 {
 	return find_best(collate, entry);
+}
+
+const struct collate_entry *
+collate_find(const struct collate *collate, unsigned station, struct day day)
+{
+	const struct collate_entry key = {.station = station & 0x3fff,
+					  .day = (unsigned)day.number &
+						 0x1ffff};
+	uint32_t place = 0;
+
+	if (collate->slots > 0)
+		place = find_slot(collate, key_of(&key))->entry;
+	return place == 0 ? NULL : &collate->entry[place - 1];
 }
 
 /* A register that goes on from a copy keeps the first four letters. */
@@ -244,7 +257,7 @@ give_status(const struct collate *collate, struct collate_entry *entry)
 void
 collate_settle(struct collate *collate)
 {
-	if (collate->count > 0)
+	if (collate->dropped)
 		fill_slots(collate);
 	memset(collate->device, 0, sizeof collate->device);
 	for (size_t i = 0; i < collate->count; i++) {

@@ -51,6 +51,7 @@ struct collate {
 	size_t count, room;
 	struct collate_slot *slot; /* owned */
 	size_t slots;
+	bool dropped; /* any of the entries */
 	/* Per station the first two devices, plus 1; 0 = none. */
 	unsigned device[COLLATE_STATIONS][2];
 };
@@ -83,6 +84,10 @@ void collate_pair(struct collate *collate);
  * highest revision. */
 const struct collate_entry *collate_best(const struct collate *collate,
 					 const struct collate_entry *entry);
+
+/* The same for a station (1 to 9999) and day; NULL when nothing came of it. */
+const struct collate_entry *collate_find(const struct collate *collate,
+					 unsigned station, struct day day);
 
 /* The letters of the entry's device, 7 bytes with the NUL. */
 void collate_device(const struct collate_entry *entry, char *letters);

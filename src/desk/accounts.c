@@ -4,11 +4,13 @@
 #include "base/text.h"
 #include "keep/csv.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 struct accounts {
 	struct collate *collate;
 	struct spool *spool;
+	const struct batch_kind *kind;
 	ledger_see *see;
 	void *context;
 	struct spool_record other; /* of a file that is named in a reason */
@@ -114,6 +116,74 @@ say_reason(struct accounts *accounts, const struct collate_entry *entry,
 	return true;
 }
 
+/* --- what a refused file would have replaced ------------------------------ */
+
+/* Digits up to the next `end` (or, for 0, as far as they go). */
+static bool
+take_number(const char **text, char end, long most, long *number)
+{
+	size_t length = strspn(*text, "0123456789");
+
+	*number = strtol(*text, NULL, 10);
+	if (length == 0 || length > 9 || *number < 1 || *number > most ||
+	    (end != '\0' && (*text)[length] != end))
+		return false;
+	*text += length + (end != '\0');
+	return true;
+}
+
+/* Of "tally-0014-2026-03-10-r2.csv" and, of a month, "yield-0014-2026-03-r9",
+ * with anything behind. The program gave the name; that it may be wrong is why
+ * nothing but a word hangs on it. */
+static bool
+read_name(const struct batch_kind *kind, const char *path, long *station,
+	  struct day *day, long *revision)
+{
+	const char *slash = strrchr(path, '/');
+	const char *name = slash == NULL ? path : slash + 1;
+	size_t length = strlen(kind->what);
+	char date[DAY_SIZE];
+	struct fault ignored;
+
+	if (strncmp(name, kind->what, length) != 0 || name[length] != '-')
+		return false;
+	name += length + 1;
+	if (!take_number(&name, '-', 9999, station))
+		return false;
+	length = strcspn(name, "r");
+	if (length < 2 || length > sizeof date || name[length] != 'r' ||
+	    name[length - 1] != '-')
+		return false;
+	snprintf(date, sizeof date, "%.*s%s", (int)length - 1, name,
+		 length == 8 ? "-01" : "");
+	name += length + 1;
+	return day_read(date, day, &ignored) &&
+	       take_number(&name, '\0', 999999999, revision);
+}
+
+/* Says when an older revision stands in the sums in place of a refused file:
+ * else the figure that the station corrected would count without a word. */
+static void
+say_replaced(const struct accounts *accounts, const char *path, char *reason)
+{
+	const struct collate_entry *best;
+	long station, revision;
+	struct fault whole;
+	struct day day;
+
+	if (!read_name(accounts->kind, path, &station, &day, &revision))
+		return;
+	best = collate_find(accounts->collate, (unsigned)station, day);
+	if (best == NULL || best->dropped || best->status != LEDGER_COUNTED ||
+	    best->revision >= revision)
+		return;
+	fault_set(&whole, FAULT_INPUT,
+		  "%.400s; by its name it is revision %ld, and the older "
+		  "revision %u is counted in its place until it comes whole",
+		  reason, revision, (unsigned)best->revision);
+	text_copy(reason, FAULT_SENTENCE_SIZE, whole.sentence);
+}
+
 /* --- lines ---------------------------------------------------------------- */
 
 static bool
@@ -134,7 +204,7 @@ tell_entry(struct accounts *accounts, const char *path,
 }
 
 static bool
-tell_file(struct accounts *accounts, const struct spool_record *record,
+tell_file(struct accounts *accounts, struct spool_record *record,
 	  struct fault *why)
 {
 	struct ledger_line line = {.path = record->path,
@@ -146,15 +216,19 @@ tell_file(struct accounts *accounts, const struct spool_record *record,
 				   .row = record->row,
 				   .column = record->column};
 
+	if (record->kind == SPOOL_REFUSED)
+		say_replaced(accounts, record->path, record->reason);
 	return accounts->see(accounts->context, &line, why);
 }
 
 bool
-accounts_visit(struct collate *collate, struct spool *spool, ledger_see *see,
-	       void *context, struct fault *why)
+accounts_visit(struct collate *collate, struct spool *spool,
+	       const struct batch_kind *kind, ledger_see *see, void *context,
+	       struct fault *why)
 {
 	struct accounts accounts = {.collate = collate,
 				    .spool = spool,
+				    .kind = kind,
 				    .see = see,
 				    .context = context};
 	struct spool_record record;

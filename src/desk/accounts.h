@@ -2,16 +2,18 @@
 #ifndef SHOAL_DESK_ACCOUNTS_H
 #define SHOAL_DESK_ACCOUNTS_H
 
+#include "counts/batch.h"
 #include "counts/collate.h"
 #include "counts/counted.h"
 #include "keep/spool.h"
 
 #include <stdio.h>
 
-/* Tells every line of the ledger, by path. `collate` is settled, and its places
- * are needed no more. */
+/* Tells every line of the ledger, by path, of files of that kind. `collate` is
+ * settled, and its places are needed no more. */
 bool accounts_visit(struct collate *collate, struct spool *spool,
-		    ledger_see *see, void *context, struct fault *why);
+		    const struct batch_kind *kind, ledger_see *see,
+		    void *context, struct fault *why);
 
 /* How a ledger begins. */
 #define ACCOUNTS_BEGIN "file,status,"

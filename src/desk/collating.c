@@ -277,8 +277,8 @@ run(struct collating *all, struct fault *why)
 	progress_begin(&all->progress, all->desk);
 	done = read_all(all, why) && settle(all, why);
 	progress_end(&all->progress);
-	return done &&
-	       accounts_visit(&all->collate, &all->spool, see_line, all, why);
+	return done && accounts_visit(&all->collate, &all->spool,
+				      all->file.kind, see_line, all, why);
 }
 
 bool

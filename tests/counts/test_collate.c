@@ -287,3 +287,25 @@ Test(collate, many_days_of_many_stations_are_kept_apart)
 	collate_release(collate);
 	free(collate);
 }
+
+Test(collate, what_came_of_a_day_is_found_by_station_and_day)
+{
+	static const struct arrival one = {14, 20522, 3, "ABCDEF", 1};
+	static const struct day day = {20522}, other = {20523};
+	struct collate *collate = malloc(sizeof *collate);
+	const struct collate_entry *found;
+	bool adds;
+
+	cr_assert_not_null(collate);
+	collate_init(collate);
+	cr_expect_null(collate_find(collate, 14, day));
+	add(collate, &one, 0, &adds);
+	collate_settle(collate);
+	found = collate_find(collate, 14, day);
+	cr_assert_not_null(found);
+	cr_expect_eq(found->revision, 3);
+	cr_expect_null(collate_find(collate, 14, other));
+	cr_expect_null(collate_find(collate, 15, day));
+	collate_release(collate);
+	free(collate);
+}
