@@ -116,6 +116,16 @@ day_read(const char *text, struct day *day, struct fault *why)
 	return true;
 }
 
+/* The last `count` digits of a number. */
+static void
+put_digits(char *text, int count, int number)
+{
+	while (count-- > 0) {
+		text[count] = (char)('0' + number % 10);
+		number /= 10;
+	}
+}
+
 void
 day_write(struct day day, char *text)
 {
@@ -125,8 +135,10 @@ day_write(struct day day, char *text)
 	if (day_is_none(day))
 		return;
 	day_parts(day, &year, &month, &of_month);
-	snprintf(text, DAY_SIZE, "%04u-%02u-%02u", (unsigned)year % 10000,
-		 (unsigned)month % 100, (unsigned)of_month % 100);
+	memcpy(text, "0000-00-00", DAY_SIZE);
+	put_digits(text, 4, year);
+	put_digits(text + 5, 2, month);
+	put_digits(text + 8, 2, of_month);
 }
 
 /* ISO 8601: a week belongs to the year that holds its Thursday. */

@@ -4,8 +4,6 @@
 #include <string.h>
 
 #define ASK_ANEW "ask the station for the file anew"
-#define LETTERS "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-#define DIGITS "0123456789"
 
 void
 batch_begin(struct batch *batch)
@@ -30,13 +28,25 @@ batch_keep_text(char *texts, size_t *used, const char *text, const char *before)
 
 /* --- what a row is in itself ---------------------------------------------- */
 
+/* Whether the text is so many characters, all of them from `first` to `last`.
+ */
+static bool
+is_all(const char *text, size_t count, char first, char last)
+{
+	size_t length = 0;
+
+	while (text[length] >= first && text[length] <= last)
+		length++;
+	return length == count && text[length] == '\0';
+}
+
 /* The number of a station code of four digits, 0 when it is none. */
 static int
 station_of(const char *code)
 {
 	int number = 0;
 
-	if (strlen(code) != 4 || strspn(code, DIGITS) != 4)
+	if (!is_all(code, 4, '0', '9'))
 		return 0;
 	for (; *code != '\0'; code++)
 		number = 10 * number + (*code - '0');
@@ -48,7 +58,7 @@ check_letters(const char *text, const char *name, const char **column,
 	      struct fault *why)
 {
 	*column = name;
-	if (strlen(text) == 6 && strspn(text, LETTERS) == 6)
+	if (is_all(text, 6, 'A', 'Z'))
 		return true;
 	return fault_set(why, FAULT_INPUT,
 			 "'%s' is not six letters A to Z; " ASK_ANEW, text);

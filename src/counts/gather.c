@@ -4,7 +4,6 @@
 #include <string.h>
 
 #define ASK_ANEW "ask the station for the file anew"
-#define DIGITS "0123456789"
 
 void
 gather_begin(struct gather *gather)
@@ -15,11 +14,21 @@ gather_begin(struct gather *gather)
 
 /* --- what a row is in itself ---------------------------------------------- */
 
+static size_t
+count_digits(const char *text)
+{
+	size_t count = 0;
+
+	while (text[count] >= '0' && text[count] <= '9')
+		count++;
+	return count;
+}
+
 /* "40-49", "70+" or "unknown". */
 static bool
 is_band(const char *band)
 {
-	size_t from = strspn(band, DIGITS), to;
+	size_t from = count_digits(band), to;
 
 	if (from == 0)
 		return strcmp(band, "unknown") == 0;
@@ -29,7 +38,7 @@ is_band(const char *band)
 		return band[from + 1] == '\0';
 	if (band[from] != '-')
 		return false;
-	to = strspn(band + from + 1, DIGITS);
+	to = count_digits(band + from + 1);
 	return to > 0 && to <= 3 && band[from + 1 + to] == '\0';
 }
 

@@ -210,14 +210,15 @@ groups_add_wide(struct groups *groups, const char *key, const int *count,
 		int sign, struct fault *why)
 {
 	struct group *group = find_or_make(groups, key);
+	size_t width = width_of(groups);
 	long long *sum;
 
 	if (group == NULL)
 		return fault_set(why, FAULT_INTERNAL,
 				 "no memory for another group of counts");
 	group->rows += sign;
-	sum = groups->sum + group->place * width_of(groups);
-	for (size_t i = 0; i < width_of(groups); i++)
+	sum = groups->sum + group->place * width;
+	for (size_t i = 0; i < width; i++)
 		sum[i] += (long long)sign * count[i];
 	return true;
 }

@@ -4,6 +4,7 @@
 #include <errno.h>
 #include <stdint.h>
 #include <string.h>
+#include <unistd.h>
 
 enum { UNIT = 16 }; /* bytes: numbers of records count these */
 
@@ -17,16 +18,26 @@ struct record_head {
 	uint16_t kind, path, column, reason;
 };
 
+/* The most bytes of a record. */
+enum {
+	RECORD_MOST = sizeof(struct record_head) + SPOOL_PATH_SIZE +
+		      SPOOL_COLUMN_SIZE + FAULT_SENTENCE_SIZE
+};
+
 bool
 spool_begin(struct spool *spool, struct fault *why)
 {
 	spool->file = tmpfile();
-	spool->end = 0;
+	spool->end = spool->next = 0;
 	spool->writing = true;
-	if (spool->file != NULL)
-		return true;
-	return fault_set(why, FAULT_OUTPUT, "no temporary file can be made: %s",
-			 strerror(errno));
+	spool->at = 0;
+	spool->filled = 0;
+	if (spool->file == NULL)
+		return fault_set(why, FAULT_OUTPUT,
+				 "no temporary file can be made: %s",
+				 strerror(errno));
+	setvbuf(spool->file, spool->bytes, _IOFBF, sizeof spool->bytes);
+	return true;
 }
 
 void
@@ -67,7 +78,7 @@ spool_add(struct spool *spool, const struct spool_record *record,
 				   .reason = (uint16_t)strlen(record->reason)};
 	size_t size = sizeof head + head.path + head.column + head.reason;
 	size_t units = (size + UNIT - 1) / UNIT;
-	char bytes[sizeof *record + sizeof head], *at = bytes;
+	char bytes[RECORD_MOST + UNIT], *at = bytes;
 
 	if (units >= UINT32_MAX - spool->end)
 		return fault_set(why, FAULT_INTERNAL,
@@ -75,6 +86,8 @@ spool_add(struct spool *spool, const struct spool_record *record,
 				 "once");
 	*number = spool->end;
 	spool->end += (unsigned)units;
+	spool->writing = true;
+	spool->filled = 0;
 	put(&at, &head, sizeof head);
 	put(&at, record->path, head.path);
 	put(&at, record->column, head.column);
@@ -85,27 +98,66 @@ spool_add(struct spool *spool, const struct spool_record *record,
 	return true;
 }
 
-static bool
-read_text(FILE *file, char *text, size_t length, size_t size)
+/* Reads what there is from `place` on; how many bytes, fewer on an error. */
+static size_t
+read_at(struct spool *spool, long long place, char *bytes, size_t size)
 {
-	if (length >= size || fread(text, 1, length, file) != length)
+	size_t used = 0;
+	ssize_t got = 1;
+
+	while (used < size && got != 0) {
+		got = pread(fileno(spool->file), bytes + used, size - used,
+			    (off_t)(place + (long long)used));
+		if (got < 0 && errno != EINTR)
+			break;
+		if (got > 0)
+			used += (size_t)got;
+	}
+	return used;
+}
+
+/* The bytes of a record, `*left` of them with what is behind it. Records one
+ * behind the other come from the spool's own bytes; one out of turn is read
+ * into `aside`, which holds RECORD_MOST, so that the others stay. */
+static const char *
+find_bytes(struct spool *spool, unsigned number, char *aside, size_t *left)
+{
+	long long place = (long long)number * UNIT;
+	long long end = spool->at + (long long)spool->filled;
+	bool begins = place >= spool->at && place <= end;
+
+	if (!begins && number != spool->next) {
+		*left = read_at(spool, place, aside, RECORD_MOST);
+		return aside;
+	}
+	if (!begins ||
+	    (place + RECORD_MOST > end && end < (long long)spool->end * UNIT)) {
+		spool->at = place;
+		spool->filled = read_at(spool, place, spool->bytes,
+					sizeof spool->bytes);
+		end = place + (long long)spool->filled;
+	}
+	*left = (size_t)(end - place);
+	return spool->bytes + (place - spool->at);
+}
+
+static bool
+take(const char **at, size_t *left, void *bytes, size_t count)
+{
+	if (count > *left)
 		return false;
-	text[length] = '\0';
+	memcpy(bytes, *at, count);
+	*at += count;
+	*left -= count;
 	return true;
 }
 
-/* To where a record begins; records one behind the other need no seek. */
 static bool
-go_to(struct spool *spool, unsigned number, struct fault *why)
+take_text(const char **at, size_t *left, char *text, size_t length, size_t size)
 {
-	long long at = (long long)number * UNIT;
-
-	if (spool->writing && fflush(spool->file) != 0)
-		return not_written(why);
-	if ((spool->writing || ftello(spool->file) != at) &&
-	    fseeko(spool->file, at, SEEK_SET) != 0)
-		return not_written(why);
-	spool->writing = false;
+	if (length >= size || !take(at, left, text, length))
+		return false;
+	text[length] = '\0';
 	return true;
 }
 
@@ -114,23 +166,21 @@ spool_read(struct spool *spool, unsigned number, struct spool_record *record,
 	   unsigned *next, struct fault *why)
 {
 	struct record_head head;
-	char rest[UNIT];
-	size_t size, left;
+	char aside[RECORD_MOST];
+	const char *at, *begin;
+	size_t left;
 
-	if (!go_to(spool, number, why))
-		return false;
-	if (fread(&head, sizeof head, 1, spool->file) != 1 ||
-	    !read_text(spool->file, record->path, head.path,
+	if (spool->writing && fflush(spool->file) != 0)
+		return not_written(why);
+	spool->writing = false;
+	begin = at = find_bytes(spool, number, aside, &left);
+	if (!take(&at, &left, &head, sizeof head) ||
+	    !take_text(&at, &left, record->path, head.path,
 		       sizeof record->path) ||
-	    !read_text(spool->file, record->column, head.column,
+	    !take_text(&at, &left, record->column, head.column,
 		       sizeof record->column) ||
-	    !read_text(spool->file, record->reason, head.reason,
+	    !take_text(&at, &left, record->reason, head.reason,
 		       sizeof record->reason))
-		return fault_set(why, FAULT_INTERNAL,
-				 "the temporary file could not be read");
-	size = sizeof head + head.path + head.column + head.reason;
-	left = (UNIT - size % UNIT) % UNIT;
-	if (fread(rest, 1, left, spool->file) != left)
 		return fault_set(why, FAULT_INTERNAL,
 				 "the temporary file could not be read");
 	record->kind = (enum spool_kind)head.kind;
@@ -139,7 +189,8 @@ spool_read(struct spool *spool, unsigned number, struct spool_record *record,
 	record->status.st_ino = head.inode;
 	record->status.st_size = head.size;
 	record->status.st_mtim = head.changed;
-	*next = number + (unsigned)((size + UNIT - 1) / UNIT);
+	*next = number + (unsigned)((at - begin + UNIT - 1) / UNIT);
+	spool->next = *next;
 	return true;
 }
 

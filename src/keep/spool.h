@@ -30,10 +30,18 @@ struct spool_record {
 	char reason[FAULT_SENTENCE_SIZE];
 };
 
+/* Large: what is written is gathered in `bytes`, and records read one behind
+ * the other come from there. */
+enum { SPOOL_BUFFER = 64 * 1024 };
+
 struct spool {
 	FILE *file; /* owned */
 	unsigned end;
 	bool writing;
+	unsigned next; /* the record behind the one read last */
+	long long at;  /* of bytes[0] in the file */
+	size_t filled; /* of `bytes` */
+	char bytes[SPOOL_BUFFER];
 };
 
 bool spool_begin(struct spool *spool, struct fault *why);

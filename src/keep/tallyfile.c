@@ -103,7 +103,7 @@ take_line(struct reading *reading, char *line, size_t length)
 	    gather_add(&file->gather, &file->row, crc, same_head, &column,
 		       &why))
 		return true;
-	tallyline_begin(&file->line);
+	tallyline_forget(&file->line);
 	return false;
 }
 

@@ -1,8 +1,6 @@
 /* tallyline.c: a row of a tally as the program itself writes it, read fast. */
 #include "keep/tallyline.h"
 
-#include "base/mark.h"
-
 #include <string.h>
 
 enum {
@@ -17,28 +15,25 @@ enum {
 void
 tallyline_begin(struct tallyline *state)
 {
+	mark_table_make(&state->table);
+	tallyline_forget(state);
+}
+
+void
+tallyline_forget(struct tallyline *state)
+{
 	state->head = 0;
 }
 
 bool
 tallyline_is_header(const char *line, size_t length)
 {
-	for (size_t i = 0; i < tally_columns.count; i++) {
-		const char *name = tally_columns.field[i].name;
-		size_t size = strlen(name);
+#define NAME(type, name, ...) #name ","
+	static const char header[] = TALLY_COLUMNS(NAME);
+#undef NAME
 
-		if (i > 0) {
-			if (length == 0 || *line != ',')
-				return false;
-			line++;
-			length--;
-		}
-		if (length < size || memcmp(line, name, size) != 0)
-			return false;
-		line += size;
-		length -= size;
-	}
-	return length == 0;
+	/* Without the last comma and the NUL. */
+	return length == sizeof header - 2 && memcmp(line, header, length) == 0;
 }
 
 /* --- the columns before `sex` --------------------------------------------- */
@@ -46,11 +41,10 @@ tallyline_is_header(const char *line, size_t length)
 /* Whether the column has the same bytes as on the line before. */
 static bool
 column_is_same(const struct tallyline *state, int column, const char *value,
-	       size_t start, size_t length)
+	       size_t length)
 {
 	size_t before = column == 0 ? 0 : state->end[column - 1] + 1;
 
-	(void)start;
 	return state->head > 0 && state->end[column] - before == length &&
 	       memcmp(state->bytes + before, value, length) == 0;
 }
@@ -86,7 +80,7 @@ read_head(struct tallyline *state, const char *line, size_t length,
 		if (comma == NULL)
 			return false;
 		size = (size_t)(comma - line) - start;
-		if (!column_is_same(state, i, line + start, start, size) &&
+		if (!column_is_same(state, i, line + start, size) &&
 		    !read_column(&tally_columns.field[i], line + start, size,
 				 row))
 			return false;
@@ -110,26 +104,39 @@ mark_head(struct tallyline *state)
 	for (int i = 0; i < HEAD_COLUMNS; i++)
 		joined[state->end[i]] = MARK_JOINT;
 	mark_init(&mark);
-	mark_joined(&mark, joined, state->head);
+	mark_joined_by_table(&state->table, &mark, joined, state->head);
 	state->crc = mark.crc;
 }
 
 /* --- the columns from `sex` on -------------------------------------------- */
 
+static size_t
+word_length(const char *word)
+{
+	size_t length = 0;
+
+	while (word[length] != '|' && word[length] != '\0')
+		length++;
+	return length;
+}
+
 /* Behind the sex and its comma, or NULL. */
 static char *
 read_sex(char *at, size_t length, struct tally_row *row)
 {
-	const char *words = tally_columns.field[SEX].words, *word;
-	size_t size;
+	const char *word = tally_columns.field[SEX].words;
 
-	for (int i = 0; (word = field_word(words, i, &size)) != NULL; i++)
+	for (int i = 0; *word != '\0'; i++) {
+		size_t size = word_length(word);
+
 		if (length > size && at[size] == ',' &&
 		    memcmp(at, word, size) == 0) {
 			row->sex = i;
 			at[size] = MARK_JOINT;
 			return at + size + 1;
 		}
+		word += size + (word[size] == '|');
+	}
 	return NULL;
 }
 
@@ -159,15 +166,20 @@ read_band(char *at, size_t length, struct tally_row *row)
 static char *
 read_count(char *at, const struct field *field, struct tally_row *row)
 {
-	int value = 0, digits = 0;
+	int value = at[0] - '0', digits = 1;
 
-	while (at[digits] >= '0' && at[digits] <= '9') {
-		if (digits == DIGITS_MOST)
+	if (value < 0 || value > 9)
+		return NULL;
+	while (at[digits] != ',') {
+		int digit = at[digits] - '0';
+
+		if (digit < 0 || digit > 9 || value == 0 ||
+		    digits == DIGITS_MOST)
 			return NULL;
-		value = 10 * value + (at[digits++] - '0');
+		value = 10 * value + digit;
+		digits++;
 	}
-	if (digits == 0 || at[digits] != ',' || (at[0] == '0' && digits > 1) ||
-	    value > field->most)
+	if (value > field->most)
 		return NULL;
 	*(int *)(void *)((char *)row + field->offset) = value;
 	at[digits] = MARK_JOINT;
@@ -181,7 +193,8 @@ check_is_right(const struct tallyline *state, const char *tail,
 	struct mark mark = {state->crc, tally_columns.count - 1};
 	char letters[TALLY_MARK_SIZE];
 
-	mark_joined(&mark, tail, (size_t)(check - tail) - 1);
+	mark_joined_by_table(&state->table, &mark, tail,
+			     (size_t)(check - tail) - 1);
 	mark_write(&mark, MARK_ROW_LETTERS, letters);
 	*crc = mark.crc;
 	return memcmp(letters, check, MARK_ROW_LETTERS) == 0;

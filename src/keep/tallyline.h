@@ -2,6 +2,7 @@
 #ifndef SHOAL_KEEP_TALLYLINE_H
 #define SHOAL_KEEP_TALLYLINE_H
 
+#include "base/mark.h"
 #include "counts/tally.h"
 
 #include <stddef.h>
@@ -21,11 +22,15 @@ struct tallyline {
 	size_t head;   /* bytes of `bytes` with the comma; 0 = none yet */
 	size_t end[9]; /* where each of the nine head columns ends */
 	uint32_t crc;  /* of the head's values, the joint behind them too */
+	struct mark_table table;
 	char bytes[TALLYLINE_MOST];
 };
 
-/* Nothing was read yet; also to be called after a line that was not read. */
+/* Nothing was read yet. */
 void tallyline_begin(struct tallyline *state);
+
+/* To be called after a line that was not read. */
+void tallyline_forget(struct tallyline *state);
 
 /* Whether a line, without its LF, is the header as the program writes it. */
 bool tallyline_is_header(const char *line, size_t length);

@@ -4,7 +4,6 @@
 #include "base/text.h"
 #include "keep/walkname.h"
 
-#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <stdlib.h>
@@ -69,7 +68,9 @@ begin_level(struct walk *walk, int handle, size_t prefix)
 static void
 release(struct walk_level *level)
 {
-	if (level->handle >= 0)
+	if (level->folder != NULL)
+		closedir(level->folder);
+	else if (level->handle >= 0)
 		close(level->handle);
 	free(level->text);
 	free(level->name);
@@ -221,17 +222,20 @@ meet_file(struct walk *walk, const struct walk_level *level, const char *name)
 
 /* All names in an open folder; false with errno set. */
 static bool
-read_names(int handle, DIR *folder, struct walk_level *names)
+list_folder(struct walk_level *names)
 {
 	struct dirent *entry;
 
+	names->folder = fdopendir(names->handle);
+	if (names->folder == NULL)
+		return false;
 	errno = 0;
 	/* cppcheck-suppress readdirCalled */
-	while ((entry = readdir(folder)) != NULL) {
+	while ((entry = readdir(names->folder)) != NULL) {
 		const char *name = entry->d_name;
 		bool is_folder = entry->d_type == DT_DIR ||
 				 (entry->d_type == DT_UNKNOWN &&
-				  is_folder_at(handle, name));
+				  is_folder_at(names->handle, name));
 
 		if (strcmp(name, ".") != 0 && strcmp(name, "..") != 0 &&
 		    !add_name(names, name, is_folder))
@@ -239,30 +243,6 @@ read_names(int handle, DIR *folder, struct walk_level *names)
 		errno = 0;
 	}
 	return errno == 0;
-}
-
-/* Reading a folder takes a handle of its own, which closedir closes. */
-static bool
-list_folder(struct walk_level *names)
-{
-	int copy =
-		openat(names->handle, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-	DIR *folder = copy < 0 ? NULL : fdopendir(copy);
-	bool done;
-	int error;
-
-	if (folder == NULL) {
-		error = errno;
-		if (copy >= 0)
-			close(copy);
-		errno = error;
-		return false;
-	}
-	done = read_names(names->handle, folder, names);
-	error = errno;
-	closedir(folder);
-	errno = error;
-	return done;
 }
 
 /* WALK_END when its names are to be met next; `*why` is set when all ends. */

@@ -4,6 +4,7 @@
 
 #include "base/fault.h"
 
+#include <dirent.h>
 #include <stddef.h>
 #include <sys/stat.h>
 
@@ -26,7 +27,8 @@ enum walk_kind {
 };
 
 struct walk_level {
-	int handle;
+	int handle;	    /* the folder's; -1 for what was given */
+	DIR *folder;	    /* owned, with the handle; NULL = none */
 	char *text;	    /* owned; the names, folders with a '/' behind */
 	size_t used, size;  /* bytes of it */
 	const char **name;  /* owned; sorted */

@@ -28,10 +28,12 @@ walkname_leftover(const char *name)
 
 	if (name[0] == '.')
 		return "it is hidden";
-	if (strncmp(name, "~$", 2) == 0 || ends_in(name, "~"))
+	if (strncmp(name, "~$", 2) == 0)
 		return "another program left it while a file was open";
 	if (ends_in(name, ".csv"))
 		return NULL;
+	if (ends_in(name, "~"))
+		return "another program left it while a file was open";
 	if (strstr(name, ".tmp-") != NULL)
 		return "it was not finished when a program was stopped";
 	if (ends_in_one_of(name, desktop))

@@ -96,3 +96,30 @@ Test(mark, every_changed_byte_changes_the_mark)
 						  value, at, byte);
 			}
 }
+
+/* Against zlib, from every length to every other. */
+Test(mark, the_table_gives_the_same_crc)
+{
+	struct mark_table table;
+	unsigned char bytes[40];
+	unsigned state = 1;
+
+	for (size_t i = 0; i < sizeof bytes; i++) {
+		state = state * 1103515245 + 12345;
+		bytes[i] = (unsigned char)(state >> 16);
+	}
+	mark_table_make(&table);
+	for (size_t from = 0; from <= sizeof bytes; from++)
+		for (size_t to = from; to <= sizeof bytes; to++) {
+			const char *at = (const char *)bytes + from;
+			struct mark slow, fast;
+
+			mark_init(&slow);
+			mark_joined(&slow, (const char *)bytes, from);
+			fast = slow;
+			mark_joined(&slow, at, to - from);
+			mark_joined_by_table(&table, &fast, at, to - from);
+			cr_expect_eq(fast.crc, slow.crc, "bytes %zu to %zu",
+				     from, to);
+		}
+}

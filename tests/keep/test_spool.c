@@ -66,6 +66,39 @@ Test(spool, records_come_back_in_any_order)
 	spool_release(&spool);
 }
 
+/* Another record is looked at between each two, and after some more are added;
+ * enough of them for what is read at once to end within records. */
+Test(spool, records_come_one_by_one_with_others_between)
+{
+	struct spool_record record;
+	unsigned number[2 * RECORDS], next = 0, other;
+	struct spool spool;
+	struct fault why;
+
+	cr_assert(spool_begin(&spool, &why));
+	for (int round = 1; round <= 2; round++) {
+		for (int i = (round - 1) * RECORDS; i < round * RECORDS; i++) {
+			make_record(&record, i);
+			cr_assert(spool_add(&spool, &record, &number[i], &why));
+		}
+		cr_assert_gt(spool.end, 4096U * (unsigned)round);
+		next = 0;
+		for (int i = 0; i < round * RECORDS; i++) {
+			int its = (i * 7) % (round * RECORDS);
+
+			cr_assert_eq(next, number[i], "record %d", i);
+			cr_assert(spool_read(&spool, number[i], &record, &next,
+					     &why));
+			expect_record(&record, i);
+			cr_assert(spool_read(&spool, number[its], &record,
+					     &other, &why));
+			expect_record(&record, its);
+		}
+		cr_expect_eq(next, spool.end);
+	}
+	spool_release(&spool);
+}
+
 Test(spool, a_changed_file_is_noticed)
 {
 	struct spool_record record;
