@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "desk/changes.h"
+#include "desk/daytally.h"
 #include "desk/interview.h"
 #include "desk/mistyped.h"
 #include "desk/reprint.h"
@@ -142,6 +143,10 @@ run_correct(struct desk *desk, const struct given *given, struct fault *why)
 		     reprint_after(desk, &revision.before, &revision.after),
 		     desk->columns, desk->out);
 	fprintf(desk->out, "Saved %s\n", given->argument[0]);
+	daytally_tell(desk, revision.after.screened_on);
+	if (revision.before.screened_on.number !=
+	    revision.after.screened_on.number)
+		daytally_tell(desk, revision.before.screened_on);
 	return desk_write_slips(desk, &revision.after, &desk->policy, &decision,
 				why);
 }
@@ -181,5 +186,6 @@ run_void(struct desk *desk, const struct given *given, struct fault *why)
 		"%s is void: it is counted no more. Its number is never "
 		"given out again. Take its slip back.\n",
 		given->argument[0]);
+	daytally_tell(desk, revision.before.screened_on);
 	return undo_write_slips(desk, &revision.before, why);
 }

@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "clinic/paperrow.h"
+#include "desk/daytally.h"
 #include "desk/sheet.h"
 
 #include <string.h>
@@ -139,6 +140,26 @@ announce(const struct sheet *sheet, struct fault *why)
 	return true;
 }
 
+/* Of each day that somebody was added to. */
+static bool
+tell_of_tallies(const struct sheet *sheet, struct fault *why)
+{
+	const struct paper_day *paper = sheet->context;
+	struct day told = day_none();
+
+	for (long i = 0; i < sheet->rows; i++) {
+		struct visit visit;
+
+		if (!register_find(&sheet->desk->book, paper->kept[i], &visit,
+				   NULL, why))
+			return false;
+		if (visit.screened_on.number != told.number)
+			daytally_tell(sheet->desk, visit.screened_on);
+		told = visit.screened_on;
+	}
+	return true;
+}
+
 bool
 run_sheet(struct desk *desk, const struct given *given, struct fault *why)
 {
@@ -162,5 +183,5 @@ run_sheet(struct desk *desk, const struct given *given, struct fault *why)
 		return false;
 	fprintf(desk->talk, "Saved %ld %s. Slips: %s/slips\n", sheet.rows,
 		sheet.rows == 1 ? "person" : "people", desk->folder);
-	return announce(&sheet, why);
+	return announce(&sheet, why) && tell_of_tallies(&sheet, why);
 }

@@ -2,27 +2,11 @@
 #include "desk/run.h"
 
 #include "counts/tally.h"
+#include "desk/daytally.h"
 #include "keep/csv.h"
 #include "keep/safefile.h"
 
 #include <string.h>
-
-/* The day being counted. */
-struct count_day {
-	struct tally tally;
-	long people;
-};
-
-static bool
-see(void *context, const struct visit *visit, const char *reason,
-    struct fault *why)
-{
-	struct count_day *counted = context;
-
-	(void)reason;
-	counted->people++;
-	return tally_add(&counted->tally, visit, why);
-}
 
 static bool
 write_csv(const struct tally *tally, const struct tally_head *head, FILE *out,
@@ -86,27 +70,6 @@ write_table(const struct tally *tally, FILE *out)
 		total.late_entries);
 }
 
-/* Which revision this content has: the last one's when nothing changed. */
-static bool
-number_revision(struct desk *desk, const struct tally *tally, bool close,
-		struct tally_head *head, struct tally_written *written,
-		struct fault *why)
-{
-	struct tally_written last;
-
-	if (!register_last_tally(&desk->book, head->date, &last, why))
-		return false;
-	head->closed = close || last.closed;
-	if (!tally_mark(tally, head, written->mark, why))
-		return false;
-	written->closed = head->closed;
-	written->revision = last.revision;
-	if (last.revision == 0 || strcmp(last.mark, written->mark) != 0)
-		written->revision++;
-	head->revision = written->revision;
-	return true;
-}
-
 static bool
 write_file(struct desk *desk, const struct tally *tally,
 	   const struct tally_head *head, const char *folder, struct fault *why)
@@ -135,54 +98,44 @@ write_file(struct desk *desk, const struct tally *tally,
  * between the two, a later file can only carry a higher number, never the
  * same number with other content. */
 static bool
-write_out(struct desk *desk, const struct tally *tally,
-	  const struct tally_head *head, const struct tally_written *written,
-	  const char *folder, struct fault *why)
+write_out(struct desk *desk, const struct daytally *now, const char *folder,
+	  struct fault *why)
 {
 	char path[DESK_PATH_SIZE];
 
-	if (!register_keep_tally(&desk->book, head->date, written, why))
+	if (!register_keep_tally(&desk->book, now->head.date, &now->written,
+				 why))
 		return false;
 	if (folder != NULL && strcmp(folder, "-") == 0)
-		return write_csv(tally, head, desk->out, why);
-	write_table(tally, desk->out);
+		return write_csv(&now->tally, &now->head, desk->out, why);
+	write_table(&now->tally, desk->out);
 	if (folder == NULL) {
 		if (!desk_path(desk, "tallies", path, why))
 			return false;
 		folder = path;
 	}
-	return write_file(desk, tally, head, folder, why);
+	return write_file(desk, &now->tally, &now->head, folder, why);
 }
 
+/* A day whose people were all moved to another one has a tally of zeros, where
+ * one was written before. */
 bool
 run_tally(struct desk *desk, const struct given *given, struct fault *why)
 {
 	const char *date = given_value(given, "date");
-	struct tally_written written = {0};
-	struct count_day counted = {.people = 0};
-	struct tally_head head = {.programme = desk->station.programme,
-				  .site = desk->station.site,
-				  .station = desk->station.code,
-				  .device = desk->book.device,
-				  .policy = desk->policy_mark,
-				  .date = desk->today};
+	struct day day = desk->today;
+	char written[DAY_SIZE];
+	struct daytally now;
 
-	if (date != NULL && !day_read(date, &head.date, why))
+	if (date != NULL && !day_read(date, &day, why))
 		return fault_at(why, "--date");
-	tally_init(&counted.tally, &desk->policy.age_bands);
-	if (!register_visit_day(&desk->book, head.date, see, &counted, why))
+	if (!daytally_take(desk, day, given_is(given, "close"), &now, why))
 		return false;
-	if (counted.people == 0) {
-		char day[DAY_SIZE];
-
-		day_write(head.date, day);
-		return fault_set(why, FAULT_INPUT,
-				 "nobody was entered for %s, so there is no "
-				 "tally; --date names another day",
-				 day);
-	}
-	return number_revision(desk, &counted.tally, given_is(given, "close"),
-			       &head, &written, why) &&
-	       write_out(desk, &counted.tally, &head, &written,
-			 given_value(given, "out"), why);
+	if (now.people > 0 || now.last.revision > 0)
+		return write_out(desk, &now, given_value(given, "out"), why);
+	day_write(day, written);
+	return fault_set(why, FAULT_INPUT,
+			 "nobody was entered for %s, so there is no tally; "
+			 "--date names another day",
+			 written);
 }
