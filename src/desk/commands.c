@@ -337,7 +337,8 @@ collate_details,
 "agree", "FILE.csv [OPTIONS] | --sheet", "how far graders agree with a reference",
 "Reads eyes that were graded twice: columns case, grader, reference, and "
 "perhaps grader_name and date. Depths are typed as for 'shoal assess'; x and - "
-"are counted apart. - is standard input. Nothing is saved.\n"
+"are counted apart. A case counts once per grader and day. - is standard input. "
+"Nothing is saved.\n"
 "\n"
 "Prints how many are equal or within one step, the direction of the error, how "
 "many were missed and over-called at the policy's cut-offs, kappa with its "

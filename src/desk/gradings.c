@@ -3,6 +3,7 @@
 
 #include "base/day.h"
 #include "base/field.h"
+#include "counts/groups.h"
 #include "keep/csv.h"
 
 #include <string.h>
@@ -36,6 +37,7 @@ struct reading {
 	struct gradings *gradings;
 	const struct field *column[CSV_COLUMNS_MOST];
 	bool has_names, has_dates;
+	struct groups met; /* case, grader and day; the sum is the row */
 };
 
 static const char not_given[] = "not given";
@@ -188,27 +190,81 @@ read_row(const struct reading *reading, const struct csv_row *row,
 	return true;
 }
 
+/* Rows pasted twice would make every interval narrower than it is. `*again`:
+ * the eye stands in an earlier row, which `one` names. */
+static bool
+meet(struct reading *reading, const struct grading *grading, long row,
+     bool *again, struct fault *one, struct fault *why)
+{
+	struct tally_counts number = {.screened = (int)row};
+	char key[2 * GRADINGS_NAME_SIZE + DAY_SIZE], date[DAY_SIZE];
+	const struct sums *first;
+
+	day_write(grading->date, date);
+	snprintf(key, sizeof key, "%s\n%s\n%s", grading->name,
+		 grading->grader_name, date);
+	first = groups_find(&reading->met, key);
+	*again = first != NULL;
+	if (first == NULL)
+		return groups_add(&reading->met, key, &number, 1, why);
+	fault_set(one, FAULT_INPUT,
+		  "case '%s' stands in row %lld already; it counts once per "
+		  "grader and day, and the columns grader_name and date keep "
+		  "graders and days apart",
+		  grading->name, first->count[0]);
+	return true;
+}
+
+static bool
+place(struct reading *reading, const struct grading *grading, struct fault *why)
+{
+	enum gradings_apart apart;
+
+	if (!is_apart(grading, &apart))
+		return count(reading, grading, why);
+	reading->gradings->apart[apart]++;
+	return true;
+}
+
 static bool
 see_row(void *context, const struct csv_row *row, struct fault *why)
 {
 	struct reading *reading = context;
 	struct gradings *gradings = reading->gradings;
-	enum gradings_apart apart;
 	struct grading grading;
 	struct fault one;
+	bool is_bad;
 
 	if (row->row == 0)
 		return read_header(reading, row, why);
-	gradings->rows++;
-	if (read_row(reading, row, &grading, &one)) {
-		if (!is_apart(&grading, &apart))
-			return count(reading, &grading, why);
-		gradings->apart[apart]++;
-		return true;
-	}
+	if (++gradings->rows > GRADINGS_ROWS_MOST)
+		return fault_set(why, FAULT_INPUT,
+				 "there are more than %d rows; allowed are so "
+				 "many at most",
+				 GRADINGS_ROWS_MOST);
+	is_bad = !read_row(reading, row, &grading, &one);
+	if (!is_bad && !meet(reading, &grading, row->row, &is_bad, &one, why))
+		return false;
+	if (!is_bad)
+		return place(reading, &grading, why);
 	gradings->bad++;
 	fault_at(&one, "row %ld (line %ld)", row->row, row->line);
 	desk_hear(reading->desk, &one);
+	return true;
+}
+
+static bool
+holds_any(const struct gradings *gradings, struct fault *why)
+{
+	if (gradings->rows == 0)
+		return fault_set(why, FAULT_INPUT,
+				 "there is no row below the header, so there "
+				 "is nothing to compare");
+	if (gradings->rows == gradings->bad)
+		return fault_set(why, FAULT_INPUT,
+				 "every row was refused (%ld), so there is "
+				 "nothing to compare",
+				 gradings->rows);
 	return true;
 }
 
@@ -225,7 +281,9 @@ gradings_read(struct desk *desk, const char *path, struct gradings *gradings,
 		return fault_set(why, FAULT_INPUT,
 				 "'%.200s' cannot be opened for reading", path);
 	agreement_init(&gradings->all, DEPTH_GRADES);
-	done = csv_read(in, see_row, &reading, why);
+	groups_init(&reading.met);
+	done = csv_read(in, see_row, &reading, why) && holds_any(gradings, why);
+	groups_release(&reading.met);
 	if (!from_stdin)
 		fclose(in);
 	return done;

@@ -10,7 +10,8 @@
 enum {
 	GRADINGS_NAME_SIZE = 40 * 4 + 1,
 	GRADINGS_GROUPS_MOST = 60,
-	GRADINGS_CROSSED_MOST = 40
+	GRADINGS_CROSSED_MOST = 40,
+	GRADINGS_ROWS_MOST = 50000
 };
 
 /* Eyes that have no place in the table. */
@@ -55,9 +56,10 @@ struct gradings {
  * Reads the file at `path` ("-" is the desk's input): a header naming case,
  * grader and reference, perhaps grader_name and date, in any order. `cutoff`
  * and `by_week` are set by the caller. A bad row is told on the desk's talk
- * stream and counted in `bad`; the others are counted. False when the file is
- * refused: no such columns, not CSV, or more than GRADINGS_GROUPS_MOST graders
- * or periods.
+ * stream and counted in `bad`; the others are counted. A case is counted once
+ * per grader_name and date: the same again is a bad row. False when the file is
+ * refused: no such columns, not CSV, more than GRADINGS_GROUPS_MOST graders or
+ * periods or GRADINGS_ROWS_MOST rows, or nothing to count.
  */
 bool gradings_read(struct desk *desk, const char *path,
 		   struct gradings *gradings, struct fault *why);
