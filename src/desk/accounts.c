@@ -13,8 +13,30 @@ struct accounts {
 	const struct batch_kind *kind;
 	ledger_see *see;
 	void *context;
-	struct spool_record other; /* of a file that is named in a reason */
+	struct spool_record other;     /* of a file that is named in a reason */
+	char path[ACCOUNTS_PATH_SIZE]; /* of the file at hand */
 };
+
+/* A path may hold anything but NUL: piece by piece it is made as harmless as a
+ * sentence, with nothing cut off its end. */
+static void
+write_path(const char *path, char *text, size_t size)
+{
+	size_t used = 0;
+
+	while (*path != '\0' && used + FAULT_SENTENCE_SIZE < size) {
+		struct fault piece;
+		size_t length = strcspn(path + 1, "/") + 1;
+
+		if (length > 300)
+			length = 300;
+		fault_set(&piece, FAULT_INPUT, "%.*s", (int)length, path);
+		memcpy(text + used, piece.sentence, strlen(piece.sentence));
+		used += strlen(piece.sentence);
+		path += length;
+	}
+	text[used] = '\0';
+}
 
 /* --- reasons -------------------------------------------------------------- */
 
@@ -187,11 +209,11 @@ say_replaced(const struct accounts *accounts, const char *path, char *reason)
 /* --- lines ---------------------------------------------------------------- */
 
 static bool
-tell_entry(struct accounts *accounts, const char *path,
-	   const struct collate_entry *entry, struct fault *why)
+tell_entry(struct accounts *accounts, const struct collate_entry *entry,
+	   struct fault *why)
 {
 	struct fault reason;
-	struct ledger_line line = {.path = path,
+	struct ledger_line line = {.path = accounts->path,
 				   .status = (enum ledger_status)entry->status,
 				   .station = (int)entry->station,
 				   .date = {entry->day},
@@ -207,7 +229,7 @@ static bool
 tell_file(struct accounts *accounts, struct spool_record *record,
 	  struct fault *why)
 {
-	struct ledger_line line = {.path = record->path,
+	struct ledger_line line = {.path = accounts->path,
 				   .status = record->kind == SPOOL_REFUSED
 						     ? LEDGER_REFUSED
 						     : LEDGER_PASSED_OVER,
@@ -239,41 +261,20 @@ accounts_visit(struct collate *collate, struct spool *spool,
 	for (unsigned number = 0; number < spool->end; number = next) {
 		if (!spool_read(spool, number, &record, &next, why))
 			return false;
+		write_path(record.path, accounts.path, sizeof accounts.path);
 		if (record.kind != SPOOL_READ &&
 		    !tell_file(&accounts, &record, why))
 			return false;
 		for (; i < collate->count && collate->entry[i].file == number;
 		     i++)
 			if (!collate->entry[i].dropped &&
-			    !tell_entry(&accounts, record.path,
-					&collate->entry[i], why))
+			    !tell_entry(&accounts, &collate->entry[i], why))
 				return false;
 	}
 	return true;
 }
 
 /* --- on paper ------------------------------------------------------------- */
-
-/* A path may hold anything but NUL: piece by piece it is made as harmless as a
- * sentence, with nothing cut off its end. */
-static void
-write_path(const char *path, char *text, size_t size)
-{
-	size_t used = 0;
-
-	while (*path != '\0' && used + FAULT_SENTENCE_SIZE < size) {
-		struct fault piece;
-		size_t length = strcspn(path + 1, "/") + 1;
-
-		if (length > 300)
-			length = 300;
-		fault_set(&piece, FAULT_INPUT, "%.*s", (int)length, path);
-		memcpy(text + used, piece.sentence, strlen(piece.sentence));
-		used += strlen(piece.sentence);
-		path += length;
-	}
-	text[used] = '\0';
-}
 
 static bool
 begins_formula(const char *text)
@@ -307,11 +308,11 @@ write_number(FILE *out, int digits, long number)
 void
 accounts_write_line(FILE *out, const struct ledger_line *line)
 {
-	char path[SPOOL_PATH_SIZE + FAULT_SENTENCE_SIZE + 3], date[DAY_SIZE];
+	char path[ACCOUNTS_PATH_SIZE + 2], date[DAY_SIZE];
 
-	memcpy(path, "./", 3);
-	write_path(line->path, path + 2, sizeof path - 2);
-	csv_write_value(out, begins_formula(path + 2) ? path : path + 2, true);
+	snprintf(path, sizeof path, "%s%s",
+		 begins_formula(line->path) ? "./" : "", line->path);
+	csv_write_value(out, path, true);
 	csv_write_value(out, ledger_status_word(line->status), false);
 	write_number(out, 4, line->station);
 	day_write(line->date, date);
@@ -326,12 +327,11 @@ accounts_write_line(FILE *out, const struct ledger_line *line)
 void
 accounts_say(FILE *out, const struct ledger_line *line, int columns)
 {
-	char path[SPOOL_PATH_SIZE + FAULT_SENTENCE_SIZE], date[DAY_SIZE];
+	char date[DAY_SIZE];
 	char tally[80] = "", row[40] = "", column[SPOOL_COLUMN_SIZE + 20] = "";
-	char text[sizeof path + FAULT_SENTENCE_SIZE + sizeof tally +
+	char text[ACCOUNTS_PATH_SIZE + FAULT_SENTENCE_SIZE + sizeof tally +
 		  sizeof row + sizeof column];
 
-	write_path(line->path, path, sizeof path);
 	if (line->station > 0) {
 		day_write(line->date, date);
 		snprintf(tally, sizeof tally,
@@ -343,8 +343,8 @@ accounts_say(FILE *out, const struct ledger_line *line, int columns)
 			 line->column[0] == '\0' ? ": " : ", ");
 	if (line->column[0] != '\0')
 		snprintf(column, sizeof column, "column %.60s: ", line->column);
-	snprintf(text, sizeof text, "%s: %s%s%s%s", path, tally, row, column,
-		 line->reason);
+	snprintf(text, sizeof text, "%s: %s%s%s%s", line->path, tally, row,
+		 column, line->reason);
 	if (columns > 0)
 		text_write_wrapped(out, text, columns, 0, ACCOUNTS_INDENT);
 	else

@@ -9,6 +9,10 @@
 
 #include <stdio.h>
 
+/* A path in the ledger is as harmless as a sentence (base/fault.h), and not
+ * much longer than it was. */
+enum { ACCOUNTS_PATH_SIZE = SPOOL_PATH_SIZE + FAULT_SENTENCE_SIZE };
+
 /* Tells every line of the ledger, by path, of files of that kind. `collate` is
  * settled, and its places are needed no more. */
 bool accounts_visit(struct collate *collate, struct spool *spool,

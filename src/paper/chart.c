@@ -61,26 +61,59 @@ chart_end(FILE *out)
 	fputs("</svg>\n", out);
 }
 
-/* Up to `columns` columns of whole characters; what is cut ends in "...". */
+/* Bytes to the next character of a text that has one. */
+static size_t
+step(const char *text)
+{
+	size_t next = 1;
+
+	while (((unsigned char)text[next] & 0xC0) == 0x80)
+		next++;
+	return next;
+}
+
+/* The first `columns` columns of whole characters. */
 static void
-shorten(const char *text, int columns, char *to, size_t size)
+copy_beginning(const char *text, int columns, char *to, size_t size)
 {
 	size_t used = 0, next;
 
-	if (text_width(text) <= columns && text_copy(to, size, text))
-		return;
 	to[0] = '\0';
 	for (; text[used] != '\0' && used + 8 < size; used = next) {
-		next = used + 1;
-		while (((unsigned char)text[next] & 0xC0) == 0x80)
-			next++;
+		next = used + step(text + used);
 		memcpy(to + used, text + used, next - used);
 		to[next] = '\0';
-		if (text_width(to) > columns - 3)
+		if (text_width(to) > columns)
 			break;
 	}
 	to[used] = '\0';
-	strncat(to, "...", 4);
+}
+
+/* The last `columns` columns; it does not begin with an accent alone. */
+static const char *
+ending(const char *text, int columns)
+{
+	while (text_width(text) > columns)
+		text += step(text);
+	while (text[0] != '\0' &&
+	       text_width(text + step(text)) == text_width(text))
+		text += step(text);
+	return text;
+}
+
+/* Up to `columns` columns of whole characters: both ends of what is wider. */
+static void
+shorten(const char *text, int columns, char *to, size_t size)
+{
+	int tail = (columns - 3) / 2;
+	const char *end;
+
+	if (text_width(text) <= columns && text_copy(to, size, text))
+		return;
+	copy_beginning(text, columns - 3 - tail, to, size / 2);
+	end = ending(text, tail);
+	if (strlen(to) + strlen(end) + 4 <= size)
+		snprintf(to + strlen(to), size - strlen(to), "...%s", end);
 }
 
 void

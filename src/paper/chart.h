@@ -22,8 +22,9 @@ enum {
 void chart_begin(FILE *out, int height, const char *title);
 void chart_end(FILE *out);
 
-/* <text> at a place; `anchor` is "start", "middle" or "end". What is wider
- * than `columns` characters is cut and ends in "...". */
+/* <text> at a place; `anchor` is "start", "middle" or "end". Of what is wider
+ * than `columns` characters (at least 6) the beginning and the end are shown,
+ * with "..." between them: names of sites often differ at their end. */
 void chart_text(FILE *out, double x, double y, const char *anchor, int columns,
 		const char *text);
 

@@ -91,6 +91,7 @@ report_pick(struct report_picks *picks, const char *key,
 	int place = picks->count;
 
 	picks->seen++;
+	picks->people += sums->count[REPORT_screened];
 	while (place > 0 && picks->pick[place - 1].score < score)
 		place--;
 	if (place == REPORT_PICKS_MOST)
@@ -105,10 +106,14 @@ report_pick(struct report_picks *picks, const char *key,
 void
 report_more(const struct report_picks *picks, const char *noun, FILE *out)
 {
-	char words[REPORT_WORDS_SIZE];
+	char words[REPORT_WORDS_SIZE], people[REPORT_WORDS_SIZE];
+	long long others = picks->people;
 
 	if (picks->seen == picks->count)
 		return;
+	for (int i = 0; i < picks->count; i++)
+		others -= picks->pick[i].sums->count[REPORT_screened];
 	report_number(picks->seen - picks->count, noun, words);
-	fprintf(out, "<p>Not listed: %s more.</p>\n", words);
+	report_number(others, "person", people);
+	fprintf(out, "<p>Not listed: %s more, with %s.</p>\n", words, people);
 }

@@ -47,14 +47,15 @@ struct report_pick {
 
 struct report_picks {
 	int count;
-	long long seen; /* all that were offered */
+	long long seen, people; /* all that were offered */
 	struct report_pick pick[REPORT_PICKS_MOST];
 };
 
 void report_pick(struct report_picks *picks, const char *key,
 		 const struct sums *sums, double score);
 
-/* "<p>... and 12 more.</p>" when more were offered than picked. */
+/* "<p>Not listed: 12 sites more, with 340 people.</p>" when more were offered
+ * than picked. */
 void report_more(const struct report_picks *picks, const char *noun, FILE *out);
 
 #endif

@@ -89,12 +89,42 @@ Test(chart, long_texts_stay_inside)
 	chart_bars(drawn.out, "long", 10, 0, &bar, 1);
 	end(&drawn);
 	says(drawn.text,
-	     ">\xe1\xa0\xa0\xe1\xa0\xa0\xe1\xa0\xa0\xe1\xa0\xa0"
-	     "\xe1\xa0\xa0\xe1\xa0\xa0\xe1\xa0\xa0...<",
+	     ">\xe1\xa0\xa0\xe1\xa0\xa0\xe1\xa0\xa0\xe1\xa0\xa0..."
+	     "\xe1\xa0\xa0\xe1\xa0\xa0\xe1\xa0\xa0<",
 	     1);
 	says(drawn.text, figures, 1);
 	says(drawn.text, "textLength=", 1);
 	free(drawn.text);
+}
+
+/* What tells two names apart is often the last word. */
+Test(chart, both_ends_of_a_long_text_are_shown)
+{
+	static const struct {
+		const char *text, *shown;
+	} rows[] = {
+		{"Hall 1", ">Hall 1<"},
+		{"Great Hall", ">Great Hall<"},
+		{"Great Hall 7", ">Grea...l 7<"},
+		{"Great Hall 29", ">Grea... 29<"},
+		/* An accent by itself belongs to the letter before it. */
+		{"Great Halle\xcc\x81"
+		 "123",
+		 ">Grea...123<"},
+		{"", "></text>"},
+	};
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		struct chart_bar bar = {rows[i].text, "1", {1}, 1, 0, 0};
+		struct drawn drawn;
+
+		begin(&drawn);
+		chart_bars(drawn.out, "ends", 10, 0, &bar, 1);
+		end(&drawn);
+		cr_expect_not_null(strstr(drawn.text, rows[i].shown),
+				   "row %zu: %s", i, drawn.text);
+		free(drawn.text);
+	}
 }
 
 Test(chart, a_table_shows_each_count_and_its_share_of_the_row)
