@@ -25,6 +25,13 @@ is_counted(const struct field *field)
 	return strcmp(field->name, "late_entries") != 0;
 }
 
+/* Its heading is a figure; the others' are words, and want the room. */
+static bool
+is_depth(const struct field *field)
+{
+	return strncmp(field->name, "depth_", 6) == 0;
+}
+
 /* Behind these a box is ticked when what was written adds up. */
 static bool
 ends_a_sum(const char *name)
@@ -37,7 +44,7 @@ static void
 write_heading(const struct form_facts *facts, const struct field *field,
 	      FILE *out)
 {
-	if (strncmp(field->name, "depth_", 6) != 0) {
+	if (!is_depth(field)) {
 		form_word(facts, "column", field->name, out);
 		return;
 	}
@@ -57,7 +64,7 @@ write_headings(const struct form_facts *facts, FILE *out)
 
 		if (!is_counted(field))
 			continue;
-		fputs("<th>", out);
+		fputs(is_depth(field) ? "<th class=\"depth\">" : "<th>", out);
 		write_heading(facts, field, out);
 		fputs("</th>\n", out);
 		if (!ends_a_sum(field->name))
