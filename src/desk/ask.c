@@ -109,31 +109,70 @@ ask(const struct asker *asker, const char *question, const char *shown,
 	return strcmp(answer, "?") == 0 ? ASK_HELP : ASK_ANSWERED;
 }
 
-bool
-ask_yes(const struct asker *asker, const char *question, bool preset, bool *yes)
+/* "Please type 1, 2 or 3." */
+static void
+tell_keys(const struct asker *asker, const char *keys)
 {
+	FILE *talk = asker->talk;
+
+	fprintf(talk, "Please type %c", keys[0]);
+	for (size_t i = 1; keys[i] != '\0'; i++)
+		fprintf(talk, "%s%c", keys[i + 1] == '\0' ? " or " : ", ",
+			keys[i]);
+	fprintf(talk, ".\n");
+}
+
+char
+ask_key(const struct asker *asker, const char *lines, const char *keys,
+	char preset, const char *help)
+{
+	const char shown[2] = {preset, '\0'};
 	char answer[ASK_ANSWER_SIZE];
 
 	for (;;) {
-		text_write_wrapped(asker->talk, question, asker->columns, 0, 0);
-		fprintf(asker->talk, " 1 yes\n 2 no\n");
-		switch (ask(asker, "Number", preset ? "1" : "2", answer)) {
+		fputs(lines, asker->talk);
+		switch (ask(asker, "Number", shown, answer)) {
 		case ASK_ENDED:
-			return false;
+			return '\0';
 		case ASK_BACK:
-			*yes = false;
-			return true;
+			return '<';
+		case ASK_HELP:
+			text_write_wrapped(asker->talk, help, asker->columns, 0,
+					   0);
+			continue;
 		default:
 			break;
 		}
-		if (answer[0] == '\0') {
-			*yes = preset;
-			return true;
-		}
-		if (strcmp(answer, "1") == 0 || strcmp(answer, "2") == 0) {
-			*yes = answer[0] == '1';
-			return true;
-		}
-		fprintf(asker->talk, "Please type 1 or 2.\n");
+		if (answer[0] == '\0' && preset != '\0')
+			return preset;
+		if (answer[0] != '\0' && answer[1] == '\0' &&
+		    strchr(keys, answer[0]) != NULL)
+			return answer[0];
+		tell_keys(asker, keys);
 	}
+}
+
+enum ask_result
+ask_yes(const struct asker *asker, const char *question, enum ask_preset preset,
+	const char *help, bool *yes)
+{
+	static const char presets[] = {
+		[ASK_PRESET_NONE] = '\0',
+		[ASK_PRESET_YES] = '1',
+		[ASK_PRESET_NO] = '2',
+	};
+	char lines[PROMPT_SIZE] = "";
+	FILE *out = fmemopen(lines, sizeof lines, "w");
+	char key;
+
+	if (out != NULL) {
+		text_write_wrapped(out, question, asker->columns, 0, 0);
+		fprintf(out, " 1 yes\n 2 no\n");
+		fclose(out);
+	}
+	key = ask_key(asker, lines, "12", presets[preset], help);
+	*yes = key == '1';
+	if (key == '\0')
+		return ASK_ENDED;
+	return key == '<' ? ASK_BACK : ASK_ANSWERED;
 }

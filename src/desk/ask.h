@@ -31,9 +31,19 @@ struct asker {
 enum ask_result ask(const struct asker *asker, const char *question,
 		    const char *shown, char *answer);
 
-/* Asks until yes or no; `preset` answers an empty line. False only at the end
- * of input; "<" counts as no. */
-bool ask_yes(const struct asker *asker, const char *question, bool preset,
-	     bool *yes);
+/*
+ * Writes `lines` and asks for one of the number keys until one is typed; hands
+ * it back, '<' for back, '\0' at the end of input. `preset` answers an empty
+ * line, with '\0' none does: where Enter, which hands press without looking,
+ * would decide what cannot be taken back. "?" writes `help`.
+ */
+char ask_key(const struct asker *asker, const char *lines, const char *keys,
+	     char preset, const char *help);
+
+enum ask_preset { ASK_PRESET_NONE, ASK_PRESET_YES, ASK_PRESET_NO };
+
+/* The same for a yes or no: answered, back, or the input ended. */
+enum ask_result ask_yes(const struct asker *asker, const char *question,
+			enum ask_preset preset, const char *help, bool *yes);
 
 #endif

@@ -5,6 +5,7 @@
 #include "desk/asking.h"
 #include "desk/interview.h"
 #include "desk/undo.h"
+#include "desk/verdict.h"
 
 #include <string.h>
 
@@ -53,57 +54,101 @@ tell_saved(const struct round *round, const struct visit *visit,
 
 /* --- the menu ------------------------------------------------------------- */
 
-enum menu { MENU_NEXT, MENU_GRADER, MENU_FINISH, MENU_UNDO };
+enum menu {
+	MENU_GO_ON,
+	MENU_GRADER,
+	MENU_FINISH,
+	MENU_UNDO,
+	MENU_DROP,
+	MENU_ENDED
+};
 
+/* Where it goes from the menu. */
+enum way { WAY_STAY, WAY_NEXT, WAY_END };
+
+static const char menu_help[] = "1, Enter and < go on with the questions; "
+				"whoever was begun stays as "
+				"answered. 2 changes the initials. 3 ends the "
+				"program.";
+
+/* The keys mean the same as on the one screen. */
 static enum menu
-ask_menu(const struct round *round)
+ask_menu(const struct round *round, bool begun)
 {
-	const struct session *session = round->session;
-	bool undoes = !refnum_is_none(session->last);
-	char answer[ASK_ANSWER_SIZE], number[REFNUM_SIZE];
-	FILE *talk = round->asker->talk;
+	bool undoes = !refnum_is_none(round->session->last);
+	char lines[200], back[40] = "", number[REFNUM_SIZE], keys[8];
 
-	refnum_write(session->last, number);
-	for (;;) {
-		fprintf(talk, " 1 next person\n 2 another grader\n 3 "
-			      "finish\n");
-		if (undoes)
-			fprintf(talk, " 4 take back %s\n", number);
-		if (ask(round->asker, "Number", "1", answer) == ASK_ENDED ||
-		    strcmp(answer, "3") == 0)
-			return MENU_FINISH;
-		if (answer[0] == '\0' || strcmp(answer, "1") == 0)
-			return MENU_NEXT;
-		if (strcmp(answer, "2") == 0)
-			return MENU_GRADER;
-		if (undoes && strcmp(answer, "4") == 0)
-			return MENU_UNDO;
-		fprintf(talk, "Please type %s.\n",
-			undoes ? "1, 2, 3 or 4" : "1, 2 or 3");
+	refnum_write(round->session->last, number);
+	if (undoes)
+		snprintf(back, sizeof back, " 4 take back %s\n", number);
+	snprintf(lines, sizeof lines,
+		 " 1 %s\n 2 another grader\n 3 finish\n%s%s",
+		 begun ? "go on with this person" : "next person", back,
+		 begun ? " 5 drop this person\n" : "");
+	snprintf(keys, sizeof keys, "123%s%s", undoes ? "4" : "",
+		 begun ? "5" : "");
+	switch (ask_key(round->asker, lines, keys, '1', menu_help)) {
+	case '2':
+		return MENU_GRADER;
+	case '3':
+		return MENU_FINISH;
+	case '4':
+		return MENU_UNDO;
+	case '5':
+		return MENU_DROP;
+	case '\0':
+		return MENU_ENDED;
+	default:
+		return MENU_GO_ON;
 	}
+}
+
+static char
+ask_undo(const struct round *round, const struct visit *visit,
+	 const char *number)
+{
+	char lines[VISIT_NAME_SIZE + 200] = "";
+	FILE *out = fmemopen(lines, sizeof lines, "w");
+
+	if (out == NULL)
+		return '0';
+	fprintf(out, "Take back %s%s%s, because of\n", number,
+		visit->name[0] == '\0' ? "" : " ", visit->name);
+	for (int i = 0; i < UNDO_REASONS; i++)
+		fprintf(out, " %d %s\n", i + 1, undo_reasons[i]);
+	fprintf(out, " 0 no, keep it\n");
+	fclose(out);
+	return ask_key(round->asker, lines, "1230", '0',
+		       "1, 2 and 3 make the entry void: it is counted no more, "
+		       "and stays in the register with the reason. 0, Enter "
+		       "and < keep it.");
 }
 
 /* Takes the last person back; false at the end of input or with a fault. */
 static bool
 undo(struct round *round, struct fault *why)
 {
-	char answer[ASK_ANSWER_SIZE], number[REFNUM_SIZE];
 	FILE *talk = round->asker->talk;
-	int reason;
+	char number[REFNUM_SIZE], key;
+	struct visit visit;
+	long long entry;
 
-	refnum_write(round->session->last, number);
-	fprintf(talk, "Take back %s, because of\n", number);
-	for (int i = 0; i < UNDO_REASONS; i++)
-		fprintf(talk, " %d %s\n", i + 1, undo_reasons[i]);
-	fprintf(talk, " 0 no, keep it\n");
-	if (ask(round->asker, "Number", "0", answer) == ASK_ENDED)
+	visit_init(&visit);
+	if (!undo_find(round->session, &visit, &entry, why)) {
+		round->failed = why->kind != FAULT_INPUT;
+		if (!round->failed)
+			say(round, why->sentence);
+		return !round->failed;
+	}
+	refnum_write(visit.number, number);
+	key = ask_undo(round, &visit, number);
+	if (key == '\0')
 		return false;
-	reason = answer[0] - '1';
-	if (reason < 0 || reason >= UNDO_REASONS || answer[1] != '\0') {
+	if (key == '0' || key == '<') {
 		fprintf(talk, "Nothing was taken back.\n");
 		return true;
 	}
-	if (!undo_last(round->session, undo_reasons[reason], why)) {
+	if (!undo_last(round->session, undo_reasons[key - '1'], why)) {
 		round->failed = why->kind != FAULT_INPUT;
 		if (!round->failed)
 			say(round, why->sentence);
@@ -113,23 +158,6 @@ undo(struct round *round, struct fault *why)
 	tell_counts(round);
 	return true;
 }
-
-/* False ends the session. */
-static bool
-go_on(struct round *round, struct fault *why)
-{
-	switch (ask_menu(round)) {
-	case MENU_GRADER:
-		return asking_grader(round->asker, round->session);
-	case MENU_UNDO:
-		return undo(round, why);
-	case MENU_NEXT:
-		return true;
-	default:
-		return false;
-	}
-}
-
 /* --- one person ----------------------------------------------------------- */
 
 /* The next day is told, any other is asked about. False at the end of input or
@@ -143,7 +171,7 @@ notice_day(struct round *round, struct fault *why)
 	bool moved;
 
 	if (session_clock_jumped(session, &before) &&
-	    !asking_day(round->asker, session->desk))
+	    !asking_jump(round->asker, session->desk, before))
 		return false;
 	round->failed = !session_follow_day(session, before, &moved, why);
 	if (round->failed)
@@ -166,60 +194,11 @@ notice_policy(const struct round *round)
 		fprintf(round->asker->talk, "\n%s", words);
 }
 
-/* What the register refuses for its content, such as a paper number used
- * before, goes back to the summary; anything else ends the session. */
-static enum dialog_end
-interview_until_kept(struct round *round, struct form *form, struct fault *why)
-{
-	struct session *session = round->session;
-	bool again = false;
-
-	for (;;) {
-		struct fault paper;
-		enum dialog_end end = interview(session->desk, round->asker,
-						form, session, again);
-
-		if (end != DIALOG_SAVE)
-			return end;
-		round->failed =
-			!session_keep(session, &form->visit, &paper, why);
-		if (!round->failed) {
-			tell_saved(round, &form->visit, &paper);
-			tell_counts(round);
-		}
-		if (!round->failed || why->kind != FAULT_INPUT)
-			return end;
-		fprintf(round->asker->talk, "\n%s\n", why->sentence);
-		round->failed = false;
-		again = true;
-	}
-}
-
-/* Whoever was begun and left is not mixed up with the next person; when the
- * nurse finishes the draft is there for the next start. */
-static bool
-leave(struct round *round, const struct form *form, struct fault *why)
-{
-	struct draft *draft = &round->session->draft;
-	bool going_on = go_on(round, why);
-
-	if (!form_is_begun(form) || round->failed)
-		return going_on;
-	if (going_on) {
-		draft_remove(draft);
-		say(round, "The person begun before was dropped.");
-	} else if (draft_holds(draft)) {
-		say(round, "The unfinished person is kept, and offered at the "
-			   "next start.");
-	}
-	return going_on;
-}
-
 /* The input ended; only what was begun is worth a fault. */
-static bool
+static enum way
 end_within(struct round *round, const struct form *form, struct fault *why)
 {
-	round->failed = form->answered[ASK_NAME];
+	round->failed = form_is_begun(form);
 	if (round->failed)
 		fault_set(why, FAULT_INPUT,
 			  "the input ended in the middle of a person, who was "
@@ -228,41 +207,178 @@ end_within(struct round *round, const struct form *form, struct fault *why)
 								"offered at "
 								"the next start"
 							      : "");
-	return false;
+	return WAY_END;
+}
+
+/* "0" at the summary; DIALOG_LEAVE is back to the summary. */
+static enum dialog_end
+ask_drop(const struct round *round, const struct form *form)
+{
+	bool drops;
+
+	if (asking_drop(round->asker, round->session->desk, form, &drops) ==
+	    ASK_ENDED)
+		return DIALOG_ENDED;
+	return drops ? DIALOG_DROP : DIALOG_LEAVE;
+}
+
+/* What the register refuses for its content, such as a paper number used
+ * before, goes back to the summary; anything else ends the session. */
+static enum dialog_end
+keep(struct round *round, struct form *form, struct fault *why)
+{
+	struct fault paper;
+
+	round->failed =
+		!session_keep(round->session, &form->visit, &paper, why);
+	if (!round->failed) {
+		tell_saved(round, &form->visit, &paper);
+		tell_counts(round);
+		return DIALOG_SAVE;
+	}
+	if (why->kind != FAULT_INPUT)
+		return DIALOG_SAVE;
+	fprintf(round->asker->talk, "\n%s\n", why->sentence);
+	round->failed = false;
+	return DIALOG_LEAVE;
+}
+
+/* Only at the first question it ends with DIALOG_LEAVE. */
+static enum dialog_end
+interview_until_kept(struct round *round, struct form *form, struct fault *why)
+{
+	struct session *session = round->session;
+	enum dialog_end end =
+		interview(session->desk, round->asker, form, session, false);
+
+	for (;;) {
+		if (end == DIALOG_LEAVE)
+			return end;
+		if (end == DIALOG_SAVE)
+			end = keep(round, form, why);
+		else if (end == DIALOG_DROP)
+			end = ask_drop(round, form);
+		if (end != DIALOG_LEAVE)
+			return end;
+		end = interview(session->desk, round->asker, form, session,
+				true);
+	}
+}
+
+static enum way
+drop(const struct round *round)
+{
+	draft_remove(&round->session->draft);
+	fprintf(round->asker->talk, "Dropped; nothing of it was kept.\n");
+	return WAY_NEXT;
+}
+
+/* Whoever was begun goes on with the initials changed. */
+static enum way
+change_grader(struct round *round, struct form *form, struct fault *why)
+{
+	struct session *session = round->session;
+
+	if (asking_grader(round->asker, session) == ASK_ENDED)
+		return end_within(round, form, why);
+	text_copy(form->visit.grader, sizeof form->visit.grader,
+		  session->grader);
+	draft_keep(&session->draft, form, session->newest);
+	return form_is_begun(form) ? WAY_STAY : WAY_NEXT;
+}
+
+/* Whoever was begun is there at the next start; where that cannot be it is
+ * asked. */
+static enum way
+finish(struct round *round, const struct form *form, struct fault *why)
+{
+	const struct session *session = round->session;
+	bool finishes = true;
+
+	if (form_is_begun(form) && !draft_holds(&session->draft) &&
+	    asking_finish(round->asker, session->desk, form, &finishes) ==
+		    ASK_ENDED)
+		return end_within(round, form, why);
+	if (!finishes)
+		return WAY_STAY;
+	asking_tell_left(round->asker, session, form);
+	return WAY_END;
+}
+
+/* The menu loses nobody who was begun. */
+static enum way
+leave(struct round *round, struct form *form, struct fault *why)
+{
+	const struct desk *desk = round->session->desk;
+	bool begun = form_is_begun(form);
+	enum dialog_end end;
+
+	verdict_write_alarm(desk, form, desk->columns, desk->talk);
+	switch (ask_menu(round, begun)) {
+	case MENU_GRADER:
+		return change_grader(round, form, why);
+	case MENU_FINISH:
+		return finish(round, form, why);
+	case MENU_UNDO:
+		if (!undo(round, why))
+			return round->failed ? WAY_END
+					     : end_within(round, form, why);
+		return begun ? WAY_STAY : WAY_NEXT;
+	case MENU_DROP:
+		end = ask_drop(round, form);
+		if (end == DIALOG_ENDED)
+			return end_within(round, form, why);
+		return end == DIALOG_DROP ? drop(round) : WAY_STAY;
+	case MENU_ENDED:
+		return end_within(round, form, why);
+	default:
+		return begun ? WAY_STAY : WAY_NEXT;
+	}
+}
+
+/* A person in the form, until it is done with. */
+static enum way
+ask_person(struct round *round, struct form *form, const char *which,
+	   struct fault *why)
+{
+	char line[120];
+
+	snprintf(line, sizeof line,
+		 "=== %s person (grader %s); < for the menu ===", which,
+		 form->visit.grader);
+	fprintf(round->asker->talk, "\n");
+	say(round, line);
+	switch (interview_until_kept(round, form, why)) {
+	case DIALOG_SAVE:
+		return round->failed ? WAY_END : WAY_NEXT;
+	case DIALOG_DROP:
+		return drop(round);
+	case DIALOG_LEAVE:
+		return leave(round, form, why);
+	default:
+		return end_within(round, form, why);
+	}
 }
 
 /* False ends the session, with a fault or without. */
 static bool
 one_person(struct round *round, const struct form *draft, struct fault *why)
 {
-	struct session *session = round->session;
+	const char *which = draft == NULL ? "Next" : "Unfinished";
 	struct form form;
-	char line[120];
+	enum way way;
 
 	if (!notice_day(round, why))
 		return false;
 	notice_policy(round);
-	session_begin(session, &form);
+	session_begin(round->session, &form);
 	if (draft != NULL)
 		form = *draft;
-	snprintf(line, sizeof line,
-		 "=== %s person (grader %s); < for the menu ===",
-		 draft == NULL ? "Next" : "Unfinished", form.visit.grader);
-	fprintf(round->asker->talk, "\n");
-	say(round, line);
-	switch (interview_until_kept(round, &form, why)) {
-	case DIALOG_SAVE:
-		return !round->failed;
-	case DIALOG_DROP:
-		draft_remove(&session->draft);
-		fprintf(round->asker->talk, "Dropped; nothing of it was "
-					    "kept.\n");
-		return true;
-	case DIALOG_LEAVE:
-		return leave(round, &form, why);
-	default:
-		return end_within(round, &form, why);
-	}
+	do {
+		way = ask_person(round, &form, which, why);
+		which = "Unfinished";
+	} while (way == WAY_STAY);
+	return way == WAY_NEXT;
 }
 
 bool

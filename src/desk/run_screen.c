@@ -37,21 +37,6 @@ set_site(struct session *session, const struct given *given, struct fault *why)
 	return text_check(session->site, 60, why) || fault_at(why, "--site");
 }
 
-/* What is settled before the first person; `*ended` at the end of input. */
-static bool
-set_up(struct session *session, const struct asker *asker,
-       const struct given *given, bool *ended, struct fault *why)
-{
-	bool doubtful;
-
-	*ended = false;
-	if (!session_day_is_doubtful(session->desk, &doubtful, why))
-		return false;
-	*ended = doubtful && !asking_day(asker, session->desk);
-	return *ended ||
-	       (set_day(session, given, why) && set_site(session, given, why));
-}
-
 static void
 tell_policy(const struct session *session, const struct asker *asker)
 {
@@ -88,11 +73,10 @@ tell_lines(const struct session *session, const struct asker *asker,
 /* The terminal is as before; what ended the program otherwise ends it now. */
 static void
 end_by_signal(const struct session *session, const struct asker *asker,
-	      int asked)
+	      const struct form *form, int asked)
 {
-	if (draft_holds(&session->draft))
-		fprintf(asker->talk, "\nThe unfinished person is kept, and "
-				     "offered at the next start.\n");
+	fprintf(asker->talk, "\n");
+	asking_tell_left(asker, session, form);
 	fflush(asker->talk);
 	signal(asked, SIG_DFL);
 	raise(asked);
@@ -117,36 +101,116 @@ screen_people(struct session *session, const struct asker *asker,
 			tell_lines(session, asker, &lack);
 		return prompts_screen(session, asker, found ? form : NULL, why);
 	case STAGE_ASKED:
-		end_by_signal(session, asker, asked);
+		end_by_signal(session, asker, form, asked);
 		return true;
 	case STAGE_FAILED:
 		*why = lack;
 		return false;
 	default:
-		if (draft_holds(&session->draft))
-			fprintf(asker->talk, "The unfinished person is kept, "
-					     "and offered at the next "
-					     "start.\n");
+		asking_tell_left(asker, session, form);
 		return true;
 	}
+}
+
+/* --- before the first person ---------------------------------------------- */
+
+enum step { STEP_DAY, STEP_DRAFT, STEP_GRADER, STEP_READY };
+
+/* What is settled before the first person, question by question. */
+struct opening {
+	struct session *session;
+	const struct asker *asker;
+	const struct given *given;
+	bool doubtful; /* the day, which is asked then */
+	struct day last;
+	bool found; /* an unfinished person, in the draft */
+	struct form draft;
+};
+
+static bool
+set_up(struct session *session, const struct asker *asker,
+       const struct given *given, struct fault *why)
+{
+	if (!set_day(session, given, why) || !set_site(session, given, why))
+		return false;
+	tell_policy(session, asker);
+	return true;
+}
+
+/* ASK_HELP when there is a fault. */
+static enum ask_result
+take_step(struct opening *opening, enum step step, struct fault *why)
+{
+	struct session *session = opening->session;
+	const struct asker *asker = opening->asker;
+
+	switch (step) {
+	case STEP_DAY:
+		return opening->doubtful
+			       ? asking_day(asker, session->desk, opening->last)
+			       : ASK_ANSWERED;
+	case STEP_DRAFT:
+		return asking_draft(asker, session, &opening->draft,
+				    &opening->found);
+	default:
+		return set_up(session, asker, opening->given, why)
+			       ? asking_grader(asker, session)
+			       : ASK_HELP;
+	}
+}
+
+/* The question asked before this one, itself when there is none. */
+static enum step
+step_before(const struct opening *opening, enum step step)
+{
+	if (step == STEP_GRADER && opening->found)
+		return STEP_DRAFT;
+	if (step != STEP_DAY && opening->doubtful)
+		return STEP_DAY;
+	fprintf(opening->asker->talk, "This is the first question.\n");
+	return step;
+}
+
+/* `*ended` at the end of input. */
+static bool
+open_session(struct opening *opening, bool *ended, struct fault *why)
+{
+	enum step step = STEP_DAY;
+
+	*ended = false;
+	while (step != STEP_READY && !*ended)
+		switch (take_step(opening, step, why)) {
+		case ASK_HELP:
+			return false;
+		case ASK_BACK:
+			step = step_before(opening, step);
+			break;
+		case ASK_ENDED:
+			*ended = true;
+			break;
+		default:
+			step++;
+		}
+	return true;
 }
 
 static bool
 screen(struct session *session, const struct given *given, struct fault *why)
 {
 	struct asker asker = interview_asker(session->desk);
-	struct form draft;
-	bool found, ended;
+	struct opening opening = {session, &asker, given, .found = false};
+	bool ended;
 
-	if (!asking_draft(&asker, session, &draft, &found))
-		return true;
-	if (!set_up(session, &asker, given, &ended, why) || ended)
-		return ended;
-	tell_policy(session, &asker);
-	if (!asking_grader(&asker, session))
+	form_init(&opening.draft, false);
+	if (!session_day_is_doubtful(session->desk, &opening.last,
+				     &opening.doubtful, why) ||
+	    !open_session(&opening, &ended, why))
+		return false;
+	if (ended)
 		return true;
 	if (!session_count(session, why) ||
-	    !screen_people(session, &asker, given, &draft, found, why) ||
+	    !screen_people(session, &asker, given, &opening.draft,
+			   opening.found, why) ||
 	    !session_count(session, why))
 		return false;
 	tell_counts(session, &asker);

@@ -61,6 +61,23 @@ session_begin(const struct session *session, struct form *form)
 		  session->grader);
 }
 
+/* Another window may have saved people meanwhile. The person is saved,
+ * whatever a count says. */
+static void
+count_anew(struct session *session, const struct visit *saved)
+{
+	const struct session_counts before = session->counts;
+	struct fault ignored;
+
+	if (session_count(session, &ignored))
+		return;
+	session->counts = before;
+	if (saved->screened_on.number == session->day.number)
+		count_one(session, saved);
+	if (!refnum_is_paper(saved->number))
+		session->newest = saved->number;
+}
+
 bool
 session_keep(struct session *session, struct visit *visit, struct fault *paper,
 	     struct fault *why)
@@ -76,26 +93,22 @@ session_keep(struct session *session, struct visit *visit, struct fault *paper,
 	draft_remove(&session->draft);
 	paper->kind = FAULT_NONE;
 	desk_write_slips(desk, visit, &desk->policy, &decision, paper);
-	if (visit->screened_on.number == session->day.number)
-		count_one(session, visit);
-	if (!refnum_is_paper(visit->number))
-		session->newest = visit->number;
 	session->last = visit->number;
+	count_anew(session, visit);
 	return true;
 }
 
 bool
-session_day_is_doubtful(struct desk *desk, bool *doubtful, struct fault *why)
+session_day_is_doubtful(struct desk *desk, struct day *last, bool *doubtful,
+			struct fault *why)
 {
-	struct day last;
-
 	*doubtful = false;
 	if (desk->today_given)
 		return true;
-	if (!register_last_day(&desk->book, &last, why))
+	if (!register_last_day(&desk->book, last, why))
 		return false;
-	*doubtful = day_is_none(last) || desk->today.number < last.number ||
-		    desk->today.number > last.number + 1;
+	*doubtful = day_is_none(*last) || desk->today.number < last->number ||
+		    desk->today.number > last->number + 1;
 	return true;
 }
 
@@ -148,8 +161,8 @@ session_notice_policy(const struct session *session, char *words)
 	memcpy(before, desk->policy_mark, sizeof before);
 	if (!desk_notice_policy(desk, &changed, &why))
 		snprintf(words, SESSION_WORDS_SIZE,
-			 "%s\nThe policy read before, %s, stays in force.\n",
-			 why.sentence, before);
+			 "The policy read before, %s, stays in force.\n%s\n",
+			 before, why.sentence);
 	else if (changed)
 		snprintf(words, SESSION_WORDS_SIZE,
 			 "THE POLICY HAS CHANGED: from %s to %s.\n"

@@ -46,9 +46,10 @@ bool session_keep(struct session *session, struct visit *visit,
 		  struct fault *paper, struct fault *why);
 
 /* A flat clock battery puts a laptop into another year: the day is doubtful
- * when it is before the last person's or more than a day after it. */
-bool session_day_is_doubtful(struct desk *desk, bool *doubtful,
-			     struct fault *why);
+ * when it is before the last person's (`*last`, none when there is nobody) or
+ * more than a day after it. */
+bool session_day_is_doubtful(struct desk *desk, struct day *last,
+			     bool *doubtful, struct fault *why);
 
 /*
  * A session may last past midnight, and a clock may jump under it. Looks at the

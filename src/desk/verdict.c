@@ -91,6 +91,44 @@ verdict_reach(const struct desk *desk, const struct form *form,
 	desk_judge(desk, &verdict->visit, &verdict->decision);
 }
 
+bool
+verdict_is_for_today(const struct verdict *verdict)
+{
+	return verdict->kind == VERDICT_TODAY ||
+	       ((verdict->kind == VERDICT_WHOLE ||
+		 verdict->kind == VERDICT_SO_FAR) &&
+		verdict->visit.urgency == URGENCY_SAME_DAY);
+}
+
+bool
+verdict_write_alarm(const struct desk *desk, const struct form *form,
+		    int columns, FILE *out)
+{
+	const struct policy *policy = &desk->policy;
+	char day[DAY_SIZE], words[100] = "*** SEND TODAY ***";
+	struct verdict verdict;
+	bool over = form->visit.screened_on.number < desk->today.number;
+
+	verdict_reach(desk, form, &verdict);
+	if (verdict.rule < 0 && !verdict_is_for_today(&verdict))
+		return false;
+	day_write(form->visit.screened_on, day);
+	if (over)
+		snprintf(words, sizeof words,
+			 "*** THIS PERSON HAD TO BE SENT ON %s ***", day);
+	text_write_wrapped(out, words, columns, 0, 0);
+	if (verdict.rule >= 0)
+		text_write_wrapped(
+			out, policy_say(policy, &policy->rule[verdict.rule]),
+			columns, 0, 0);
+	if (over)
+		text_write_wrapped(out,
+				   "Find out at once whether the person went; "
+				   "if not, call or fetch the person now.",
+				   columns, 0, 0);
+	return true;
+}
+
 /* The first line says what to do, the others (a policy that nobody approved)
  * are for the end. */
 static void

@@ -37,6 +37,15 @@ int verdict_certain(const struct desk *desk, const struct form *form);
 void verdict_write_today(const struct desk *desk, int rule, int columns,
 			 FILE *out);
 
+/* Whether the person has to be sent the same day, as far as the answers go. */
+bool verdict_is_for_today(const struct verdict *verdict);
+
+/* For somebody who has to be sent the same day: writes so, with the reason,
+ * before anything is asked by which the person could be lost. That the day is
+ * over is said too. False, and nothing is written, for anybody else. */
+bool verdict_write_alarm(const struct desk *desk, const struct form *form,
+			 int columns, FILE *out);
+
 /* Writes what looks odd but is allowed, wrapped to `columns`. */
 void verdict_write_oddities(const struct visit *visit, int columns, FILE *out);
 

@@ -157,18 +157,21 @@ Test(ask, yes_or_no_is_asked_until_it_is_one_of_the_two)
 {
 	static const struct {
 		const char *typed;
-		bool preset, done, yes;
+		enum ask_preset preset;
+		enum ask_result result;
+		bool yes;
 		int prompts;
 	} cases[] = {
-		{"\n", true, true, true, 1},
-		{"\n", false, true, false, 1},
-		{"1\n", false, true, true, 1},
-		{"2\n", true, true, false, 1},
-		{"2\r\n", true, true, false, 1},
-		{"<\n", true, true, false, 1},
-		{"3\n?\n12\nyes\n1\n", false, true, true, 5},
-		{"", true, false, true, 1},
-		{"0\n", true, false, true, 2},
+		{"\n", ASK_PRESET_YES, ASK_ANSWERED, true, 1},
+		{"\n", ASK_PRESET_NO, ASK_ANSWERED, false, 1},
+		{"\n2\n", ASK_PRESET_NONE, ASK_ANSWERED, false, 2},
+		{"1\n", ASK_PRESET_NO, ASK_ANSWERED, true, 1},
+		{"2\n", ASK_PRESET_YES, ASK_ANSWERED, false, 1},
+		{"2\r\n", ASK_PRESET_YES, ASK_ANSWERED, false, 1},
+		{"<\n", ASK_PRESET_YES, ASK_BACK, false, 1},
+		{"3\n?\n12\nyes\n1\n", ASK_PRESET_NO, ASK_ANSWERED, true, 5},
+		{"", ASK_PRESET_YES, ASK_ENDED, false, 1},
+		{"0\n", ASK_PRESET_YES, ASK_ENDED, false, 2},
 	};
 
 	for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
@@ -180,13 +183,52 @@ Test(ask, yes_or_no_is_asked_until_it_is_one_of_the_two)
 		open_asker(&asker, cases[i].typed, strlen(cases[i].typed),
 			   said);
 		cr_expect_eq(ask_yes(&asker, "Is that right?", cases[i].preset,
-				     &yes),
-			     cases[i].done, "row %zu", i);
+				     "It explains.", &yes),
+			     cases[i].result, "row %zu", i);
 		close_asker(&asker);
 		cr_expect_eq(yes, cases[i].yes, "row %zu", i);
 		for (const char *at = said;
 		     (at = strstr(at, "Is that right?\n 1 yes\n 2 no\n")); at++)
 			prompts++;
 		cr_expect_eq(prompts, cases[i].prompts, "row %zu: %s", i, said);
+		cr_expect_eq(strstr(said, "It explains.\n") != NULL,
+			     strchr(cases[i].typed, '?') != NULL, "row %zu: %s",
+			     i, said);
+	}
+}
+
+Test(ask, a_number_key_is_asked_for_until_it_is_one_of_them)
+{
+	static const struct {
+		const char *typed, *keys;
+		char preset, key;
+		const char *said;
+	} cases[] = {
+		{"\n", "123", '1', '1', " 1 a\nNumber [1]: \n"},
+		{"3\n", "123", '1', '3', " 1 a\nNumber [1]: 3\n"},
+		{"\n2\n", "12", '\0', '2',
+		 " 1 a\nNumber: \nPlease type 1 or 2.\n 1 a\nNumber: 2\n"},
+		{"4\n5\n", "1235", '1', '5',
+		 " 1 a\nNumber [1]: 4\nPlease type 1, 2, 3 or 5.\n 1 a\n"
+		 "Number [1]: 5\n"},
+		{"<\n", "12", '1', '<', " 1 a\nNumber [1]: <\n"},
+		{"?\n1\n", "12", '2', '1',
+		 " 1 a\nNumber [2]: ?\nWhy.\n 1 a\nNumber [2]: 1\n"},
+		{"11\n", "12", '1', '\0',
+		 " 1 a\nNumber [1]: 11\nPlease type 1 or 2.\n 1 a\nNumber [1]: "
+		 "\n"},
+	};
+
+	for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+		char said[TALK_SIZE];
+		struct asker asker;
+
+		open_asker(&asker, cases[i].typed, strlen(cases[i].typed),
+			   said);
+		cr_expect_eq(ask_key(&asker, " 1 a\n", cases[i].keys,
+				     cases[i].preset, "Why."),
+			     cases[i].key, "row %zu", i);
+		close_asker(&asker);
+		cr_expect_str_eq(said, cases[i].said, "row %zu: %s", i, said);
 	}
 }
