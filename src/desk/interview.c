@@ -199,9 +199,16 @@ static bool
 answer(void *form, int question, const char *text, int *last, struct fault *why)
 {
 	struct talk *talk = form;
+	struct form before = *talk->form;
 
 	*last = question;
-	return form_answer(talk->form, (enum question)question, text, why);
+	if (!form_answer(talk->form, (enum question)question, text, why))
+		return false;
+	if (question != ASK_NUMBER ||
+	    twins_check_number(talk->desk, talk->form, why))
+		return true;
+	*talk->form = before;
+	return false;
 }
 
 enum dialog_end

@@ -11,8 +11,9 @@
 
 /* --- what is shown after an answer ---------------------------------------- */
 
-/* Who may be the same person; only a number key goes on, since Enter is what
- * hands press without looking. True when the entry is to be dropped. */
+/* Who may be the same person. Hands that type ahead are at the complaints by
+ * now, whose keys are numbers and Enter: letters are typed by nobody who has
+ * not looked. True when the entry is to be dropped. */
 static bool
 twin_drops(struct stage *stage)
 {
@@ -30,9 +31,10 @@ twin_drops(struct stage *stage)
 	if (stage->page.over[0] == '\0')
 		return false;
 	return stage_ask(stage,
-			 "1 another person: go on   0 the same: drop "
+			 "a another person: go on   s the same: drop "
 			 "this entry",
-			 "10") == '0';
+			 "as") == 's' &&
+	       stagemenu_drop(stage);
 }
 
 static void
@@ -61,23 +63,63 @@ begin_form(struct stage *stage)
 	stage->twins_shown = false;
 }
 
-/* The day and the policy, before the next person. */
+static void
+write_lines(const char *lines, int indent, FILE *out)
+{
+	while (*lines != '\0') {
+		size_t length = strcspn(lines, "\n");
+		char line[SESSION_WORDS_SIZE];
+
+		snprintf(line, sizeof line, "%.*s", (int)length, lines);
+		text_write_wrapped(out, line, PLACING_COLUMNS, 0, indent);
+		lines += length + (lines[length] != '\0');
+	}
+}
+
+/* As many faults of a policy as have room. */
+static void
+write_faults(const char *faults, FILE *out)
+{
+	enum { MOST = 4 };
+	char text[PAGE_LINES_SIZE] = "", *end = text;
+	FILE *wrapped = fmemopen(text, sizeof text, "w");
+
+	if (wrapped == NULL)
+		return;
+	write_lines(faults, 2, wrapped);
+	fclose(wrapped);
+	for (int i = 0; i < MOST && *end != '\0'; i++)
+		end += strcspn(end, "\n") + 1;
+	fprintf(out, "%.*s%s", (int)(end - text), text,
+		*end == '\0' ? ""
+			     : "... 'shoal policy check' tells all of it\n");
+}
+
+/* What matters stands first, faults of a file that was changed below. */
 static void
 notice_policy(struct stage *stage)
 {
 	struct desk *desk = stage->session->desk;
-	char words[SESSION_WORDS_SIZE];
-	FILE *talk = desk->talk, *out = stage_write(stage);
+	char words[SESSION_WORDS_SIZE], faults[PAGE_LINES_SIZE] = "";
+	FILE *talk = desk->talk, *out;
 
+	desk->talk = fmemopen(faults, sizeof faults, "w");
+	if (desk->talk == NULL) {
+		desk->talk = talk;
+		return;
+	}
+	session_notice_policy(stage->session, words);
+	fclose(desk->talk);
+	desk->talk = talk;
+	if (words[0] == '\0')
+		return;
+	out = stage_write(stage);
 	if (out == NULL)
 		return;
-	desk->talk = out; /* every fault of a file that was changed */
-	session_notice_policy(stage->session, words);
-	desk->talk = talk;
-	fputs(words, out);
+	write_lines(words, 0, out);
+	write_faults(faults, out);
 	fclose(out);
-	if (stage->page.over[0] != '\0')
-		stage_ask(stage, "Enter goes on", "\n");
+	stage_ask(stage, "Enter goes on", "\n");
 }
 
 static void
@@ -90,7 +132,7 @@ notice_day(struct stage *stage)
 
 	if (session_clock_jumped(session, &before)) {
 		stage_leave(stage);
-		if (!asking_day(stage->asker, session->desk)) {
+		if (!asking_jump(stage->asker, session->desk, before)) {
 			stage_end(stage, STAGE_FINISHED);
 			return;
 		}
@@ -98,9 +140,10 @@ notice_day(struct stage *stage)
 	}
 	if (stage->over)
 		return;
-	if (!session_follow_day(session, before, &moved, &stage->why))
+	if (!session_follow_day(session, before, &moved, &stage->why)) {
 		stage_end(stage, STAGE_FAILED);
-	else if (moved) {
+	} else if (moved) {
+		begin_form(stage);
 		desk_day_words(session->day, words);
 		snprintf(text, sizeof text,
 			 "It is now %s; people count for that day.", words);
@@ -108,13 +151,15 @@ notice_day(struct stage *stage)
 	}
 }
 
+/* The day and the policy are noticed over an empty form: over answers that were
+ * judged by the old ones they would say what is not so. */
 static void
 begin_next(struct stage *stage)
 {
+	begin_form(stage);
 	notice_day(stage);
 	if (!stage->over)
 		notice_policy(stage);
-	begin_form(stage);
 }
 
 static void
@@ -208,6 +253,22 @@ press(struct stage *stage, const struct canvas_key *key)
 	}
 }
 
+/* A paper number that is somebody's is asked for anew. */
+static bool
+refuse_number(struct stage *stage)
+{
+	struct form *form = stage->form;
+	struct fault why;
+
+	if (twins_check_number(stage->session->desk, form, &why))
+		return false;
+	form->visit.number = (struct refnum){0, 0};
+	form->answered[ASK_NUMBER] = false;
+	keying_go(&stage->keying, ASK_NUMBER);
+	stage->keying.said = why;
+	return true;
+}
+
 /* The question that was left, if any was, has its answer now. */
 static void
 answered(struct stage *stage, enum question question)
@@ -215,6 +276,8 @@ answered(struct stage *stage, enum question question)
 	bool left = stage->keying.at != question;
 
 	stage->page.saved[0] = '\0';
+	if (question == ASK_NUMBER && refuse_number(stage))
+		return;
 	keep_draft(stage);
 	if (question == ASK_NAME && left)
 		stage->twins_shown = false;
@@ -282,7 +345,7 @@ onescreen(struct session *session, const struct asker *asker, struct form *form,
 		keying_begin(&stage.keying, form);
 	else
 		begin_next(&stage);
-	while (!stage.over)
+	while (stagemenu_stays(&stage))
 		turn(&stage);
 	canvas_close(&stage.canvas);
 	*found = form_is_begun(form);

@@ -154,15 +154,6 @@ draw_answers(const struct page *page, const struct brush *brush, int *row,
 
 /* --- the decision --------------------------------------------------------- */
 
-static bool
-is_for_today(const struct verdict *verdict)
-{
-	return verdict->kind == VERDICT_TODAY ||
-	       ((verdict->kind == VERDICT_WHOLE ||
-		 verdict->kind == VERDICT_SO_FAR) &&
-		verdict->visit.urgency == URGENCY_SAME_DAY);
-}
-
 /* The first line at `row`, the rest in the rows below it. Who must go today
  * has all of them in reverse. */
 static void
@@ -177,7 +168,7 @@ draw_decision(const struct page *page, const struct brush *brush, int row,
 	FILE *out;
 
 	verdict_reach(desk, form, &verdict);
-	style = is_for_today(&verdict) ? BRUSH_REVERSE : BRUSH_PLAIN;
+	style = verdict_is_for_today(&verdict) ? BRUSH_REVERSE : BRUSH_PLAIN;
 	out = fmemopen(head, sizeof head, "w");
 	if (out == NULL)
 		return;
@@ -198,6 +189,12 @@ is_begun(const struct page *page)
 	return form_is_begun(page->keying->form) || page->keying->typing;
 }
 
+static unsigned
+saved_style(const struct page *page)
+{
+	return page->saved_for_today ? BRUSH_REVERSE | BRUSH_BOLD : BRUSH_BOLD;
+}
+
 /* Before the first answer the person saved last stands there, or nothing. */
 static void
 draw_outcome(const struct page *page, const struct brush *brush, int rows)
@@ -206,10 +203,28 @@ draw_outcome(const struct page *page, const struct brush *brush, int rows)
 		draw_decision(page, brush, PLACING_DECISION, rows);
 	else
 		brush_put_lines(
-			brush, PLACING_DECISION, rows,
-			page->saved_for_today ? BRUSH_REVERSE | BRUSH_BOLD
-					      : BRUSH_BOLD,
+			brush, PLACING_DECISION, rows, saved_style(page),
 			page->saved[0] == '\0' ? "New person" : page->saved);
+}
+
+/* What stands above a question or a notice, which takes the rest: the head of
+ * the decision, or who was saved with the decision. Its rows. */
+static int
+draw_above(const struct page *page, const struct brush *brush)
+{
+	char two[PAGE_LINES_SIZE];
+	size_t length;
+
+	if (is_begun(page) || page->saved[0] == '\0') {
+		draw_outcome(page, brush, 1);
+		return 1;
+	}
+	length = strcspn(page->saved, "\n");
+	length += page->saved[length] != '\0';
+	length += strcspn(page->saved + length, "\n");
+	snprintf(two, sizeof two, "%.*s", (int)length, page->saved);
+	return brush_put_lines(brush, PLACING_DECISION, 2, saved_style(page),
+			       two);
 }
 
 /* --- the whole ------------------------------------------------------------ */
@@ -226,8 +241,9 @@ page_draw(const struct page *page, const struct brush *brush, int *row,
 	draw_head(page, brush);
 	draw_answers(page, brush, row, column);
 	if (page->over[0] != '\0') {
-		draw_outcome(page, brush, 1);
-		brush_put_lines(brush, PLACING_DECISION + 1, rows - 1,
+		int above = draw_above(page, brush);
+
+		brush_put_lines(brush, PLACING_DECISION + above, rows - above,
 				BRUSH_BOLD, page->over);
 		*row = brush->rows - PANEL_KEYS;
 		*column = 0;

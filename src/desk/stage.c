@@ -56,6 +56,7 @@ stage_ask(struct stage *stage, const char *keys, const char *allowed)
 	char typed = '\0';
 
 	stage->page.keys = keys;
+	canvas_forget(&stage->canvas);
 	while (!stage->over && typed == '\0') {
 		stage_draw(stage);
 		switch (stage_wait(stage, &key)) {
@@ -63,7 +64,7 @@ stage_ask(struct stage *stage, const char *keys, const char *allowed)
 			typed = '\n';
 			break;
 		case CANVAS_ESCAPE:
-			typed = 'e';
+			typed = '\033';
 			break;
 		case CANVAS_TEXT:
 			typed = key.text[1] == '\0' ? key.text[0] : '\0';

@@ -46,7 +46,8 @@ enum canvas_event stage_wait(struct stage *stage, struct canvas_key *key);
 FILE *stage_write(struct stage *stage);
 
 /* Shows them until one of the characters is typed, which is handed back; Enter
- * is '\n' and Esc 'e' in `allowed`. 0 when the stage has ended. */
+ * is '\n' and Esc '\033' in `allowed`. What was typed ahead is no answer. 0
+ * when the stage has ended. */
 char stage_ask(struct stage *stage, const char *keys, const char *allowed);
 
 /* Shows a sentence until Enter. */

@@ -3,17 +3,55 @@
 
 #include "base/text.h"
 #include "desk/asking.h"
+#include "desk/placing.h"
 #include "desk/undo.h"
+#include "desk/verdict.h"
 
+#include <signal.h>
 #include <string.h>
+
+static const char not_kept[] = "This person is not saved, and cannot be kept "
+			       "for the next start.\n"
+			       " 1 finish, nothing of it is kept\n 0 no, go "
+			       "on\n";
+static const char finish_keys[] = "1 finish   0 or Enter go on";
+
+/* What would lose the person, after the alarm for who has to go today. */
+static bool
+ask_losing(struct stage *stage, const char *lines, const char *keys)
+{
+	FILE *out = stage_write(stage);
+
+	if (out == NULL)
+		return false;
+	verdict_write_alarm(stage->session->desk, stage->form, PLACING_COLUMNS,
+			    out);
+	fputs(lines, out);
+	fclose(out);
+	return stage_ask(stage, keys, "10<\n\033") == '1';
+}
 
 bool
 stagemenu_drop(struct stage *stage)
 {
-	snprintf(stage->page.over, sizeof stage->page.over,
-		 "Drop this person? Nothing of it is kept then.\n 1 yes, drop "
-		 "it\n 0 no, go on\n");
-	return stage_ask(stage, "1 drop   0 or Enter go on", "10\ne") == '1';
+	return ask_losing(stage,
+			  "Drop this person? Nothing of it is kept then.\n"
+			  " 1 yes, drop it\n 0 no, go on\n",
+			  "1 drop   0 or Enter go on");
+}
+
+bool
+stagemenu_stays(struct stage *stage)
+{
+	int asked = stage->asked;
+
+	if (!stage->over || stage->outcome != STAGE_ASKED || asked != SIGINT ||
+	    !form_is_begun(stage->form) || draft_holds(&stage->session->draft))
+		return !stage->over;
+	stage->over = false;
+	if (ask_losing(stage, not_kept, finish_keys))
+		stage_end(stage, STAGE_ASKED);
+	return !stage->over;
 }
 
 static void
@@ -23,7 +61,7 @@ change_grader(struct stage *stage)
 	struct visit *visit = &stage->form->visit;
 
 	stage_leave(stage);
-	if (!asking_grader(stage->asker, session)) {
+	if (asking_grader(stage->asker, session) == ASK_ENDED) {
 		stage_end(stage, STAGE_FINISHED);
 		return;
 	}
@@ -54,7 +92,7 @@ take_back(struct stage *stage)
 	fprintf(out, " 0 no, keep it\n");
 	fclose(out);
 	typed = stage_ask(stage, "1 2 3 take back   0 or Enter keep",
-			  "0123\ne");
+			  "0123<\n\033");
 	if (typed < '1' || typed > '3')
 		return;
 	stage->page.saved[0] = '\0';
@@ -74,15 +112,9 @@ static void
 finish(struct stage *stage)
 {
 	if (form_is_begun(stage->form) &&
-	    !draft_holds(&stage->session->draft)) {
-		snprintf(stage->page.over, sizeof stage->page.over,
-			 "This person is not saved, and cannot be kept for the "
-			 "next start.\n 1 finish, nothing of it is kept\n 0 "
-			 "no, go on\n");
-		if (stage_ask(stage, "1 finish   0 or Enter go on", "10\ne") !=
-		    '1')
-			return;
-	}
+	    !draft_holds(&stage->session->draft) &&
+	    !ask_losing(stage, not_kept, finish_keys))
+		return;
 	if (!stage->over)
 		stage_end(stage, STAGE_FINISHED);
 }
@@ -102,7 +134,8 @@ stagemenu(struct stage *stage)
 		 undoes ? "take back the last person, "
 			: "take back: nobody was saved since the start",
 		 number);
-	switch (stage_ask(stage, "1 to 5   Enter or Esc goes on", "12345\ne")) {
+	switch (stage_ask(stage, "1 to 5   Enter or Esc goes on",
+			  "12345<\n\033")) {
 	case '2':
 		change_grader(stage);
 		break;

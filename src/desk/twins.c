@@ -53,3 +53,26 @@ twins_write(struct desk *desk, const struct form *form, int columns,
 	*count = twins.count;
 	return done;
 }
+
+bool
+twins_check_number(struct desk *desk, const struct form *form,
+		   struct fault *why)
+{
+	char number[REFNUM_SIZE], day[DAY_SIZE];
+	struct visit visit;
+	struct fault ignored;
+
+	visit_init(&visit);
+	if (refnum_is_none(form->visit.number) ||
+	    !register_find(&desk->book, form->visit.number, &visit, NULL,
+			   &ignored))
+		return true;
+	refnum_write(visit.number, number);
+	day_write(visit.screened_on, day);
+	return fault_set(why, FAULT_INPUT,
+			 "'%s' is in the register already%s: %s, screened on "
+			 "%s; look at the number on the paper slip, or leave "
+			 "it empty",
+			 number, visit.state == STATE_VOID ? ", made void" : "",
+			 visit.name[0] == '\0' ? "no name" : visit.name, day);
+}

@@ -20,4 +20,10 @@ bool twins_matter(const struct form *form);
 bool twins_write(struct desk *desk, const struct form *form, int columns,
 		 const char *lead, FILE *out, int *count, struct fault *why);
 
+/* Whether a paper number is nobody's yet: said at once, not after all answers.
+ * FAULT_INPUT: whose it is. A register that cannot be searched says so when it
+ * is saved to. */
+bool twins_check_number(struct desk *desk, const struct form *form,
+			struct fault *why);
+
 #endif

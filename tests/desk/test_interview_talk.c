@@ -95,6 +95,29 @@ Test(interview, a_twin_is_looked_for_on_paper_days_and_after_corrections)
 	scene_close(&scene);
 }
 
+Test(interview, a_paper_number_of_somebody_is_refused_at_once)
+{
+	static const char typed[] = "0014-90001-49\nBekuro\n";
+	struct scene scene;
+	struct visit kept;
+	char number[REFNUM_SIZE], again[80], said[120];
+
+	scene_open(&scene);
+	scene_begin(&scene, true);
+	keep(&scene, "Adira Moru", "1", "58", &kept);
+	refnum_write(kept.number, number);
+	snprintf(again, sizeof again, "%s\n%s", number, typed);
+	snprintf(said, sizeof said,
+		 "\nNot taken: '%s' is in the register already: Adira Moru,",
+		 number);
+	scene_begin(&scene, true);
+	scene_play_bytes(&scene, again, strlen(again), false, NULL);
+	cr_expect_eq(scene_count(&scene, said), 1, "%s", scene.said);
+	cr_expect_eq(scene_count(&scene, "Not taken"), 1, "%s", scene.said);
+	cr_expect_eq(scene.form.visit.number.serial, 90001L);
+	scene_close(&scene);
+}
+
 /* Whole interviews that bring every kind of line onto the screen. */
 static const char *const courses[] = {
 	/* Help and a refused answer everywhere, then a twin. */

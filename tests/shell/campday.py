@@ -105,7 +105,7 @@ def keys(people, paper):
             if field == "sex" and who.get("twin"):
                 print("\t".join(filter(None, line)))
                 print("WAIT Perhaps the same person")
-                line = ["1"]
+                line = ["a"]
         print("\t".join(filter(None, line)))
         for place, (field, answer) in enumerate(fields):
             if "first_" + field in who:

@@ -71,7 +71,8 @@ wait_for 'screened 3, referred'
 
 # All columns but the time of entry, of the last entry of each number.
 columns=$(ask_register 'PRAGMA table_info(visit)' | cut -d'|' -f2 |
-	grep -v -x -e entry -e revises -e entered_at | paste -sd,)
+	grep -v -x -e entry -e revises -e entered_at -e row_mark |
+	paste -sd,)
 for way in keys prompts sheet; do
 	SHOAL_BOOK=$PWD/$way
 	[ ! -e "$way/draft.txt" ] || fail "$way: a draft is left"

@@ -34,13 +34,14 @@ expect_status 0 "$SHOAL" --today 2026-03-10 screen --date 2026-03-08 < paper
 { printf 'NT\n'; plain_person; } > typed
 expect_status 0 "$SHOAL" --today 2026-03-10 screen < typed
 says err 'Saved 0014-00003-'
-# A paper number that was used already is refused, nothing is kept, and the
-# summary comes again, where the number can be corrected.
-{ cat paper; printf '1\n-\n\n'; } > corrected
+# A paper number that was used already is refused at once, with whose it is, and
+# asked for again.
 before=$(ask_register 'SELECT count(*) FROM visit')
-expect_status 3 "$SHOAL" --today 2026-03-10 screen --date 2026-03-08 < paper
-says err 'NOT saved'
+head -n 2 paper > used
+expect_status 0 "$SHOAL" --today 2026-03-10 screen --date 2026-03-08 < used
+says err 'is in the register already: no name, screened on'
 [ "$before" = "$(ask_register 'SELECT count(*) FROM visit')" ] ||
 	fail 'a paper number twice'
+{ cat used; echo; plain_person; } > corrected
 expect_status 0 "$SHOAL" --today 2026-03-10 screen --date 2026-03-08 < corrected
 says err 'Saved 0014-00004-'

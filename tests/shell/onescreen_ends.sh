@@ -96,6 +96,8 @@ type_line "clear; $screen_command --plain"
 wait_for 'Go on with this person?'
 shows '5 answers'
 type_line 2
+wait_for 'Drop this person?'
+type_line 1
 wait_for 'Your initials'
 [ ! -e "$SHOAL_BOOK/draft.txt" ] || fail 'what was not wanted is still there'
 type_line NT
