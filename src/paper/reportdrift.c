@@ -145,9 +145,9 @@ write_tested(const struct drifting *drifting, FILE *out)
 		drifting->beyond_95 == 1 ? "is" : "are", drifting->beyond_998,
 		maths_ceiling((double)drifting->tested * 0.05));
 	draw_grades(drifting, out);
-	fputs("<table class=\"figures\"><tr><th>station</th>"
+	fputs("<table class=\"figures\"><thead><tr><th>station</th>"
 	      "<th>joined</th><th>chi&#178; (df)</th><th>chance</th>"
-	      "<th>look</th></tr>\n",
+	      "<th>look</th></tr></thead>\n",
 	      out);
 	for (int i = 0; i < drifting->picks.count && i < NAMED; i++)
 		write_row(drifting, &drifting->picks.pick[i], out);

@@ -70,8 +70,9 @@ write_flagged(const struct funnel *funnel, FILE *out)
 					    "high, beyond 99.8 %"};
 	char share[REPORT_WORDS_SIZE];
 
-	fputs("<table class=\"figures\"><tr><th>station</th><th>referred of "
-	      "screened</th><th>share</th><th>look</th></tr>\n",
+	fputs("<table class=\"figures\"><thead><tr><th>station</th><th>"
+	      "referred of screened</th><th>share</th><th>look</th></tr>"
+	      "</thead>\n",
 	      out);
 	for (int i = 0; i < funnel->picks.count; i++) {
 		const struct report_pick *pick = &funnel->picks.pick[i];
@@ -177,8 +178,9 @@ report_late(struct summary *summary, FILE *out)
 		     total.count[REPORT_screened], share);
 	fprintf(out,
 		"<p>%s (%s) typed in on a later day than that of the "
-		"screening.</p>\n<table class=\"figures\"><tr><th>station</th>"
-		"<th>late of screened</th><th>share</th></tr>\n",
+		"screening.</p>\n<table class=\"figures\"><thead><tr>"
+		"<th>station</th><th>late of screened</th><th>share</th></tr>"
+		"</thead>\n",
 		people, share);
 	for (int i = 0; i < picks.count; i++) {
 		const struct sums *sums = picks.pick[i].sums;

@@ -275,8 +275,8 @@ write_spans(struct summary *summary, FILE *out)
 	groups_init(&groups);
 	calendar_visit_policies(&summary->calendar, see_policy, &spanning);
 	end_station(&spanning);
-	fputs("<table><tr><th>policy</th><th>first day</th><th>last day</th>"
-	      "<th>stations</th></tr>\n",
+	fputs("<table><thead><tr><th>policy</th><th>first day</th><th>last day"
+	      "</th><th>stations</th></tr></thead>\n",
 	      out);
 	groups_visit(&groups, write_span, &row, &why);
 	fputs("</table>\n", out);
@@ -329,8 +329,8 @@ report_totals(struct summary *summary, FILE *out)
 	char share[REPORT_WORDS_SIZE], interval[REPORT_WORDS_SIZE];
 
 	fprintf(out,
-		"<table class=\"figures\"><tr><th></th><th>people</th>"
-		"<th>share</th><th>95 %% interval</th></tr>\n"
+		"<table class=\"figures\"><thead><tr><th></th><th>people</th>"
+		"<th>share</th><th>95 %% interval</th></tr></thead>\n"
 		"<tr><th>screened</th><td>%lld</td><td></td><td></td></tr>\n",
 		screened);
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {

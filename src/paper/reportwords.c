@@ -114,6 +114,6 @@ report_more(const struct report_picks *picks, const char *noun, FILE *out)
 	for (int i = 0; i < picks->count; i++)
 		others -= picks->pick[i].sums->count[REPORT_screened];
 	report_number(picks->seen - picks->count, noun, words);
-	report_number(others, "person", people);
+	report_number(others, "people", people);
 	fprintf(out, "<p>Not listed: %s more, with %s.</p>\n", words, people);
 }
