@@ -1,27 +1,22 @@
 /* maths.c: logarithms and their kin, loaded when first needed. */
 #include "base/maths.h"
 
-#include <dlfcn.h>
+#include "base/library.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* The library stays loaded until the program ends. ISO C has no way from one
- * kind of pointer to the other; POSIX promises that they are alike. */
 static void
-look_up(const char *name, void *function, size_t size)
+look_up(const char *name, void *function)
 {
-	void *library = dlopen("libm.so.6", RTLD_NOW | RTLD_LOCAL);
-	void *found = library == NULL ? NULL : dlsym(library, name);
-
-	if (found == NULL) {
+	if (!library_find(library_open("libm.so.6"), name, function)) {
 		fprintf(stderr,
 			"shoal: '%s' of the C library cannot be loaded; is "
 			"there enough memory?\n",
 			name);
 		exit(EXIT_FAILURE);
 	}
-	memcpy(function, &found, size);
 }
 
 typedef double of_one(double);
@@ -31,7 +26,7 @@ call(const char *name, double x)
 {
 	of_one *function;
 
-	look_up(name, &function, sizeof function);
+	look_up(name, &function);
 	return function(x);
 }
 
@@ -58,7 +53,7 @@ maths_power(double x, double y)
 {
 	double (*function)(double, double);
 
-	look_up("pow", &function, sizeof function);
+	look_up("pow", &function);
 	return function(x, y);
 }
 

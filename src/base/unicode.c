@@ -1,7 +1,8 @@
 /* unicode.c: what the Unicode tables say of a character. */
 #include "base/unicode.h"
 
-#include <dlfcn.h>
+#include "base/library.h"
+
 #include <string.h>
 #include <utf8proc.h>
 
@@ -18,17 +19,6 @@ struct tables {
 #undef TABLES_MEMBER
 };
 
-/* ISO C has no way from one kind of pointer to the other; POSIX promises that
- * they are alike. */
-static bool
-look_up(void *library, const char *name, void *function)
-{
-	void *found = dlsym(library, name);
-
-	memcpy(function, &found, sizeof found);
-	return found != NULL;
-}
-
 /* The library, which stays loaded until the program ends; NULL when it is not
  * there. The pointers are the only thing here that outlives a call, and are
  * the same whoever asks. */
@@ -40,11 +30,9 @@ tables(void)
 
 	if (found.reencode != NULL)
 		return &found;
-	library = dlopen("libutf8proc.so.2", RTLD_NOW | RTLD_LOCAL);
-	if (library == NULL)
-		return NULL;
-#define TABLES_LOOK_UP(name)                                   \
-	if (!look_up(library, "utf8proc_" #name, &found.name)) \
+	library = library_open("libutf8proc.so.2");
+#define TABLES_LOOK_UP(name)                                        \
+	if (!library_find(library, "utf8proc_" #name, &found.name)) \
 		return NULL;
 	UTF8PROC_FUNCTIONS(TABLES_LOOK_UP)
 #undef TABLES_LOOK_UP

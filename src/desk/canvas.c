@@ -3,8 +3,9 @@
 #define NCURSES_WIDECHAR 1
 #include "desk/canvas.h"
 
+#include "base/library.h"
+
 #include <curses.h>
-#include <dlfcn.h>
 #include <errno.h>
 #include <locale.h>
 #include <poll.h>
@@ -33,17 +34,6 @@ struct curses {
 
 enum { ESCAPE_WAIT_MS = 50, KEY_ESCAPE = 27, KEY_RUBOUT = 127 };
 
-/* ISO C has no way from one kind of pointer to the other; POSIX promises that
- * they are alike. */
-static bool
-look_up(void *library, const char *name, void *function)
-{
-	void *found = dlsym(library, name);
-
-	memcpy(function, &found, sizeof found);
-	return found != NULL;
-}
-
 /* The library, which stays loaded until the program ends; NULL when it is not
  * there. The pointers are the same whoever asks. */
 static const struct curses *
@@ -54,11 +44,9 @@ curses(void)
 
 	if (found.tigetstr != NULL)
 		return &found;
-	library = dlopen("libncursesw.so.6", RTLD_NOW | RTLD_LOCAL);
-	if (library == NULL)
-		return NULL;
-#define CURSES_LOOK_UP(name)                       \
-	if (!look_up(library, #name, &found.name)) \
+	library = library_open("libncursesw.so.6");
+#define CURSES_LOOK_UP(name)                            \
+	if (!library_find(library, #name, &found.name)) \
 		return NULL;
 	CURSES_FUNCTIONS(CURSES_LOOK_UP)
 #undef CURSES_LOOK_UP

@@ -1,7 +1,8 @@
 /* sealing.c: a file that only the holder of a private key can read. */
 #include "keep/sealing.h"
 
-#include <dlfcn.h>
+#include "base/library.h"
+
 #include <errno.h>
 #include <sodium.h>
 #include <stdio.h>
@@ -29,17 +30,6 @@ struct sodium {
 #undef SODIUM_MEMBER
 };
 
-/* ISO C has no way from one kind of pointer to the other; POSIX promises that
- * they are alike. */
-static bool
-look_up(void *library, const char *name, void *function)
-{
-	void *found = library == NULL ? NULL : dlsym(library, name);
-
-	memcpy(function, &found, sizeof found);
-	return found != NULL;
-}
-
 /* The library, which stays loaded until the program ends; NULL is a fault. The
  * pointers are the only thing here that outlives a call, and are the same
  * whoever asks. */
@@ -52,8 +42,9 @@ load(struct fault *why)
 
 	if (found.crypto_secretstream_xchacha20poly1305_pull != NULL)
 		return &found;
-	library = dlopen("libsodium.so.23", RTLD_NOW | RTLD_LOCAL);
-#define SODIUM_LOOK_UP(name) all = all && look_up(library, #name, &found.name);
+	library = library_open("libsodium.so.23");
+#define SODIUM_LOOK_UP(name) \
+	all = all && library_find(library, #name, &found.name);
 	SODIUM_FUNCTIONS(SODIUM_LOOK_UP)
 #undef SODIUM_LOOK_UP
 	if (all && found.sodium_init() >= 0)

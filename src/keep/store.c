@@ -1,9 +1,9 @@
 /* store.c: one file of tables that a power cut leaves whole. */
 #include "keep/store.h"
 
+#include "base/library.h"
 #include "base/text.h"
 
-#include <dlfcn.h>
 #include <sqlite3.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -49,20 +49,15 @@ look_up(struct store *store, struct fault *why)
 		SQLITE_FUNCTIONS(FUNCTION_NAME)
 #undef FUNCTION_NAME
 	};
-	void *library = dlopen("libsqlite3.so.0", RTLD_NOW | RTLD_LOCAL);
+	void *library = library_open("libsqlite3.so.0");
 
 	for (int i = 0; i < FUNCTION_COUNT; i++) {
-		void *found = library == NULL ? NULL : dlsym(library, names[i]);
-
-		if (found == NULL)
+		if (!library_find(library, names[i], &store->function[i]))
 			return fault_set(why, FAULT_REGISTER,
 					 "SQLite cannot be used (%s); install "
 					 "the package libsqlite3-0",
 					 library == NULL ? "libsqlite3.so.0"
 							 : names[i]);
-		/* ISO C has no way from one kind of pointer to the other;
-		 * POSIX promises that they are alike. */
-		memcpy(&store->function[i], &found, sizeof found);
 	}
 	return true;
 }

@@ -1,9 +1,9 @@
 /* qrcode.c: a short text as a square code for a scanner. */
 #include "paper/qrcode.h"
 
+#include "base/library.h"
 #include "base/text.h"
 
-#include <dlfcn.h>
 #include <qrencode.h>
 #include <string.h>
 
@@ -13,17 +13,6 @@ struct encoder {
 	__typeof__(&QRcode_encodeString) encode;
 	__typeof__(&QRcode_free) release;
 };
-
-/* ISO C has no way from one kind of pointer to the other; POSIX promises that
- * they are alike. */
-static bool
-look_up(void *library, const char *name, void *function)
-{
-	void *found = dlsym(library, name);
-
-	memcpy(function, &found, sizeof found);
-	return found != NULL;
-}
 
 /* The library, which stays loaded until the program ends; NULL when it is not
  * there. It is looked for once, since a paper is written for everybody. */
@@ -35,10 +24,11 @@ encoder(void)
 
 	if (!found.looked_for) {
 		found.looked_for = true;
-		library = dlopen("libqrencode.so.4", RTLD_NOW | RTLD_LOCAL);
+		library = library_open("libqrencode.so.4");
 		if (library != NULL &&
-		    look_up(library, "QRcode_free", &found.release))
-			look_up(library, "QRcode_encodeString", &found.encode);
+		    library_find(library, "QRcode_free", &found.release))
+			library_find(library, "QRcode_encodeString",
+				     &found.encode);
 	}
 	return found.encode == NULL ? NULL : &found;
 }
