@@ -70,6 +70,19 @@ mark_add(struct mark *mark, const char *value)
 	mark_joined(mark, value, strlen(value));
 }
 
+bool
+mark_is(const struct mark *mark, const char *text)
+{
+	uint64_t value = 0;
+
+	for (int i = 0; i < MARK_ROW_LETTERS; i++) {
+		if (text[i] < 'A' || text[i] > 'Z')
+			return false;
+		value = 26 * value + (uint64_t)(text[i] - 'A');
+	}
+	return value == mark->crc;
+}
+
 void
 mark_write(const struct mark *mark, int letters, char *text)
 {

@@ -2,6 +2,7 @@
 #ifndef SHOAL_BASE_MARK_H
 #define SHOAL_BASE_MARK_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -43,6 +44,9 @@ struct mark_table {
 void mark_table_make(struct mark_table *table);
 void mark_joined_by_table(const struct mark_table *table, struct mark *mark,
 			  const char *bytes, size_t count);
+
+/* Whether the first seven characters of a text are the mark's letters. */
+bool mark_is(const struct mark *mark, const char *text);
 
 /* Writes `letters` letters (1 to 7) and a NUL. */
 void mark_write(const struct mark *mark, int letters, char *text);

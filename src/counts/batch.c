@@ -67,11 +67,12 @@ check_letters(const char *text, const char *name, const char **column,
 static bool
 day_is_likely(struct day day)
 {
-	struct day first, last;
+	int year, month, of_month;
 
-	return day_make(BATCH_YEAR_LEAST, 1, 1, &first) &&
-	       day_make(BATCH_YEAR_MOST, 12, 31, &last) &&
-	       day.number >= first.number && day.number <= last.number;
+	if (day_is_none(day))
+		return false;
+	day_parts(day, &year, &month, &of_month);
+	return year >= BATCH_YEAR_LEAST && year <= BATCH_YEAR_MOST;
 }
 
 bool

@@ -73,12 +73,32 @@ fill_slots(struct collate *collate)
 
 /* --- taking note ---------------------------------------------------------- */
 
+/* What is moved lands where it stood or as many slots further on as there were:
+ * two walks through the memory. */
+static bool
+grow_slots(struct collate *collate)
+{
+	struct collate_slot *old = collate->slot;
+	size_t count = collate->slots;
+	size_t slots = count == 0 ? ENTRIES_FIRST : count * 2;
+	struct collate_slot *slot = calloc(slots, sizeof *slot);
+
+	if (slot == NULL)
+		return false;
+	collate->slot = slot;
+	collate->slots = slots;
+	for (size_t i = 0; i < count; i++)
+		if (old[i].entry != 0)
+			*find_slot(collate, old[i].key) = old[i];
+	free(old);
+	return true;
+}
+
 /* Room for one more entry; slots stay at most half full. */
 static bool
 make_room(struct collate *collate)
 {
 	size_t room = collate->room == 0 ? ENTRIES_FIRST : collate->room * 2;
-	size_t slots = collate->slots == 0 ? ENTRIES_FIRST : collate->slots * 2;
 
 	if (collate->count == collate->room) {
 		struct collate_entry *entry =
@@ -89,17 +109,8 @@ make_room(struct collate *collate)
 		collate->entry = entry;
 		collate->room = room;
 	}
-	if ((collate->count + 1) * 2 > collate->slots) {
-		struct collate_slot *slot =
-			realloc(collate->slot, slots * sizeof *slot);
-
-		if (slot == NULL)
-			return false;
-		collate->slot = slot;
-		collate->slots = slots;
-		fill_slots(collate);
-	}
-	return true;
+	return (collate->count + 1) * 2 <= collate->slots ||
+	       grow_slots(collate);
 }
 
 static unsigned

@@ -191,13 +191,11 @@ check_is_right(const struct tallyline *state, const char *tail,
 	       const char *check, uint32_t *crc)
 {
 	struct mark mark = {state->crc, tally_columns.count - 1};
-	char letters[TALLY_MARK_SIZE];
 
 	mark_joined_by_table(&state->table, &mark, tail,
 			     (size_t)(check - tail) - 1);
-	mark_write(&mark, MARK_ROW_LETTERS, letters);
 	*crc = mark.crc;
-	return memcmp(letters, check, MARK_ROW_LETTERS) == 0;
+	return mark_is(&mark, check);
 }
 
 /* The letters stand at the end, and behind the numbers there is nothing else,

@@ -53,6 +53,21 @@ Test(mark, letters_are_the_crc_32_in_base_26)
 		}
 }
 
+Test(mark, only_its_own_letters_are_the_mark)
+{
+	/* The second is more by 2 to the power of 32, as no mark is. */
+	static const char *const wrong[] = {"LBZWVDF", "YZMOHBA", "lBZWVDE",
+					    "LBZWVD",  "",	  "LBZWVD\xc3"};
+	struct mark mark;
+
+	mark_init(&mark);
+	mark_add(&mark, "123456789");
+	cr_expect(mark_is(&mark, "LBZWVDE"));
+	cr_expect(mark_is(&mark, "LBZWVDE,more"));
+	for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++)
+		cr_expect_not(mark_is(&mark, wrong[i]), "row %zu", i);
+}
+
 Test(mark, values_are_joined_by_a_separator)
 {
 	/* CRC-32 of the bytes 32 35 1F 34 30 and their like, by Python 3.11
