@@ -2,6 +2,7 @@
 #include "desk/run.h"
 
 #include "desk/copyfacts.h"
+#include "desk/unfinished.h"
 #include "keep/backup.h"
 
 /* From the file given, else from station.ini. */
@@ -64,5 +65,7 @@ run_backup(struct desk *desk, const struct given *given, struct fault *why)
 				   "stick as well.\n");
 	else
 		fprintf(desk->out, "You may pull out the stick.\n");
+	fflush(desk->out);
+	unfinished_tell(desk);
 	return true;
 }

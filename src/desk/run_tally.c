@@ -3,6 +3,7 @@
 
 #include "counts/tally.h"
 #include "desk/daytally.h"
+#include "desk/unfinished.h"
 #include "keep/csv.h"
 #include "keep/safefile.h"
 
@@ -40,6 +41,23 @@ write_group(FILE *out, const char *title, const struct tally_counts *counts)
 		counts->no_referral);
 }
 
+/* A day at two sites, or under two policies, has rows that look alike. */
+static bool
+is_of_one_kind(const struct tally_cell *one, const struct tally_cell *other)
+{
+	return strcmp(one->site, other->site) == 0 &&
+	       strcmp(one->policy, other->policy) == 0;
+}
+
+static bool
+has_one_kind(const struct tally *tally)
+{
+	for (int i = 1; i < tally->count; i++)
+		if (!is_of_one_kind(&tally->cell[0], &tally->cell[i]))
+			return false;
+	return true;
+}
+
 /* A table for eyes: the same numbers as the file. */
 static void
 write_table(const struct tally *tally, FILE *out)
@@ -54,6 +72,10 @@ write_table(const struct tally *tally, FILE *out)
 	for (int i = 0; i < tally->count; i++) {
 		const struct tally_cell *cell = &tally->cell[i];
 
+		if (!has_one_kind(tally) &&
+		    (i == 0 || !is_of_one_kind(cell - 1, cell)))
+			fprintf(out, "%s, policy %s\n", cell->site,
+				cell->policy);
 		tally_band_write(tally, cell->band, band, sizeof band);
 		snprintf(title, sizeof title, "%s %s", sex[cell->sex], band);
 		write_group(out, title, &cell->counts);
@@ -119,16 +141,13 @@ write_out(struct desk *desk, const struct daytally *now, const char *folder,
 
 /* A day whose people were all moved to another one has a tally of zeros, where
  * one was written before. */
-bool
-run_tally(struct desk *desk, const struct given *given, struct fault *why)
+static bool
+tally_day(struct desk *desk, const struct given *given, struct day day,
+	  struct fault *why)
 {
-	const char *date = given_value(given, "date");
-	struct day day = desk->today;
 	char written[DAY_SIZE];
 	struct daytally now;
 
-	if (date != NULL && !day_read(date, &day, why))
-		return fault_at(why, "--date");
 	if (!daytally_take(desk, day, given_is(given, "close"), &now, why))
 		return false;
 	if (now.people > 0 || now.last.revision > 0)
@@ -138,4 +157,19 @@ run_tally(struct desk *desk, const struct given *given, struct fault *why)
 			 "nobody was entered for %s, so there is no tally; "
 			 "--date names another day",
 			 written);
+}
+
+bool
+run_tally(struct desk *desk, const struct given *given, struct fault *why)
+{
+	const char *date = given_value(given, "date");
+	struct day day = desk->today;
+	bool done;
+
+	if (date != NULL && !day_read(date, &day, why))
+		return fault_at(why, "--date");
+	done = tally_day(desk, given, day, why);
+	fflush(desk->out);
+	unfinished_tell(desk);
+	return done;
 }
