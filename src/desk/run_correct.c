@@ -161,8 +161,14 @@ may_take_back(struct desk *desk, const struct given *given, struct fault *why)
 
 	if (!desk->in_is_terminal || given_value(given, "reason") == NULL)
 		return true;
-	return (ask_yes(&asker, "Take this entry back?", false, &yes) && yes) ||
-	       fault_set(why, FAULT_INPUT, "nothing was changed");
+	if (ask_yes(&asker, "Take this entry back?", ASK_PRESET_NO,
+		    "1 makes the entry void: it is counted no more, and stays "
+		    "in the register with the reason. 2, Enter and < change "
+		    "nothing.",
+		    &yes) == ASK_ANSWERED &&
+	    yes)
+		return true;
+	return fault_set(why, FAULT_INPUT, "nothing was changed");
 }
 
 bool
