@@ -231,18 +231,35 @@ static const char draft_help[] = "1 goes on with the answers that are there; "
 				 "before anything is saved. 2 drops the "
 				 "person.";
 
+/* The clock was ahead when the person was begun: nobody is entered before their
+ * day. */
+static void
+mend_day(const struct asker *asker, const struct desk *desk, struct form *form)
+{
+	char words[DESK_DAY_WORDS_SIZE], text[QUESTION_SIZE];
+
+	if (form->visit.screened_on.number <= desk->today.number)
+		return;
+	form->visit.screened_on = desk->today;
+	desk_day_words(desk->today, words);
+	snprintf(text, sizeof text,
+		 "That day is still to come: the person counts for today, %s.",
+		 words);
+	say(asker, text);
+}
+
 /* One that seems to be saved already is no loss, but may be somebody else with
  * the same answers: there Enter is no answer. */
 static enum ask_result
 offer_draft(const struct asker *asker, struct session *session,
-	    const struct form *form, const char *words, bool saved,
-	    bool *wanted)
+	    struct form *form, const char *words, bool saved, bool *wanted)
 {
 	enum ask_result result;
 	bool drops;
 
+	say(asker, words);
+	mend_day(asker, session->desk, form);
 	do {
-		say(asker, words);
 		verdict_write_alarm(session->desk, form, asker->columns,
 				    asker->talk);
 		result = ask_yes(asker, "Go on with this person?",

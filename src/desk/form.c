@@ -33,9 +33,11 @@ form_asks(const struct form *form, enum question question)
 	case ASK_WHY_LEFT:
 		return form->visit.depth_left == DEPTH_NOT_GRADABLE;
 	case ASK_PRESSURE_RIGHT:
-		return form->visit.depth_right != DEPTH_NO_EYE;
+		return form->visit.depth_right != DEPTH_NO_EYE ||
+		       form->visit.pressure_right != FIELD_BLANK;
 	case ASK_PRESSURE_LEFT:
-		return form->visit.depth_left != DEPTH_NO_EYE;
+		return form->visit.depth_left != DEPTH_NO_EYE ||
+		       form->visit.pressure_left != FIELD_BLANK;
 	default:
 		return true;
 	}
@@ -185,6 +187,31 @@ keep(struct form *form, enum question question, struct fault *why)
 	return true;
 }
 
+/* An eye at which something was seen or measured is there: a mistyped - would
+ * take its signs out of all rules, and the alarm off the screen. */
+static bool
+answer_depth(struct form *form, const struct question_row *row,
+	     const char *answer, struct fault *why)
+{
+	struct visit read = form->visit;
+	bool seen = (read.findings.eye[row->eye] &
+		     findings_of_group(GROUP_SIGNS)) != 0;
+
+	if (!field_read(fields_find(visit_fields, row->field), answer, &read,
+			why))
+		return false;
+	if (visit_depth(&read, row->eye) == DEPTH_NO_EYE &&
+	    (seen || visit_pressure(&read, row->eye) != FIELD_BLANK))
+		return fault_set(why, FAULT_INPUT,
+				 "- says that there is no eye, but %s recorded "
+				 "for it; type x when it could not be graded, "
+				 "or take %s away first",
+				 seen ? "signs are" : "a pressure is",
+				 seen ? "the signs" : "the pressure");
+	form->visit = read;
+	return true;
+}
+
 bool
 form_answer(struct form *form, enum question question, const char *answer,
 	    struct fault *why)
@@ -210,6 +237,8 @@ form_answer(struct form *form, enum question question, const char *answer,
 					  &form->visit, why);
 	} else if (row->kind == ANSWER_AGE) {
 		done = answer_age(form, typed, why);
+	} else if (row->kind == ANSWER_DEPTH) {
+		done = answer_depth(form, row, typed, why);
 	} else {
 		done = field_read(question_field(question), typed, &form->visit,
 				  why);

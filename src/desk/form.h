@@ -16,7 +16,8 @@
  * itself ("M"); for findings the number keys of all that apply, together or
  * apart ("13", "1 3"); "*" after an age that is an estimate ("60*"). An empty
  * answer keeps what is there; "-" alone takes it away (but for a depth, where
- * it says that there is no eye).
+ * it says that there is no eye: refused while signs or a pressure of that eye
+ * are recorded).
  */
 struct form {
 	struct visit visit;

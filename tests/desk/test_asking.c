@@ -243,3 +243,28 @@ Test(asking, an_unfinished_person_is_never_dropped_by_enter_or_back)
 		scene_close(&scene);
 	}
 }
+
+Test(asking, one_begun_under_a_clock_that_was_ahead_counts_for_today)
+{
+	struct session session;
+	struct scene scene;
+	struct asker asker;
+	bool found;
+
+	scene_open(&scene);
+	put_aside(&scene, &session, "8");
+	scene.desk->today.number -= 30;
+	asker = open_asker(&scene, "\n");
+	cr_expect_eq(asking_draft(&asker, &session, &scene.form, &found),
+		     ASK_ANSWERED);
+	close_asker(&asker);
+	cr_expect(found);
+	cr_expect_eq(scene.form.visit.screened_on.number,
+		     scene.desk->today.number);
+	cr_expect_eq(scene_count(&scene, "counts for today, Sunday 8 February "
+					 "2026."),
+		     1, "%s", scene.said);
+	draft_remove(&session.draft);
+	draft_close(&session.draft);
+	scene_close(&scene);
+}

@@ -255,6 +255,7 @@ Test(form, findings_of_other_questions_stay)
 
 Test(form, what_an_answer_makes_pointless_goes_with_it)
 {
+	struct fault why;
 	struct form form;
 
 	form_init(&form, false);
@@ -267,14 +268,22 @@ Test(form, what_an_answer_makes_pointless_goes_with_it)
 	cr_expect_eq(form.visit.pressure_right, 18);
 	take(&form, ASK_DEPTH_RIGHT, "x");
 	cr_expect_eq(form.visit.not_gradable_why_right, FIELD_BLANK);
+	/* An eye that was measured is there; a measure taken away is none. */
+	cr_expect_not(form_answer(&form, ASK_DEPTH_RIGHT, "-", &why));
+	cr_expect_eq(form.visit.depth_right, DEPTH_NOT_GRADABLE);
+	cr_expect_eq(form.visit.pressure_right, 18);
+	take(&form, ASK_PRESSURE_RIGHT, "-");
 	take(&form, ASK_DEPTH_RIGHT, "-");
-	cr_expect_eq(form.visit.pressure_right, FIELD_BLANK);
 	cr_expect_not(form.answered[ASK_PRESSURE_RIGHT]);
 	take(&form, ASK_DEPTH_LEFT, "x");
 	take(&form, ASK_WHY_LEFT, "1");
-	take(&form, ASK_PRESSURE_LEFT, "21");
+	take(&form, ASK_SIGNS_LEFT, "1");
+	cr_expect_not(form_answer(&form, ASK_DEPTH_LEFT, "-", &why));
+	take(&form, ASK_SIGNS_LEFT, "-");
 	take(&form, ASK_DEPTH_LEFT, "-");
 	cr_expect_eq(form.visit.not_gradable_why_left, FIELD_BLANK);
-	cr_expect_eq(form.visit.pressure_left, FIELD_BLANK);
 	cr_expect_eq(form.visit.depth_right, DEPTH_NO_EYE);
+	/* One kept with both shows both, so that either can be mended. */
+	form.visit.pressure_left = 21;
+	cr_expect(form_asks(&form, ASK_PRESSURE_LEFT));
 }

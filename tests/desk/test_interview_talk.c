@@ -128,7 +128,8 @@ static const char *const courses[] = {
 	("\n\n\n\n12345678\n12345\n123456\n123456\n123456\n123456\n0\n5\n60\n99"
 	 "\n1\n5\n\n6\n\n\n"),
 	/* An unknown age, unequal eyes, then one eye that is missing. */
-	"\n\n\n\n\n\n\n\n\n\n15\n75\n22\n23\n2\n11\n-\n12\n-\n\n12\n40\n25\n\n",
+	"\n\n\n\n\n\n\n\n\n\n15\n75\n22\n23\n2\n11\n-\n\n13\n-\n11\n-"
+	"\n\n12\n40\n25\n\n",
 	/* Nothing refers; a raised pressure asks for another reading. */
 	"\n\n58\n1\n\n\n\n\n\n\n75\n40\n22\n22\n2\n\n",
 	/* Both not graded, injured. */
