@@ -228,26 +228,46 @@ is_surely_there(const struct visit *visit, enum eye eye)
 	       (visit->findings.eye[eye] & findings_of_group(GROUP_SIGNS)) != 0;
 }
 
+bool
+decide_all_certain_today(const struct policy *policy, const struct visit *visit,
+			 const struct findings *unasked, bool age_unasked,
+			 struct decision *certain)
+{
+	memset(certain, 0, sizeof *certain);
+	certain->urgency = URGENCY_SAME_DAY;
+	certain->rescreen_months = FIELD_BLANK;
+	for (int i = 0; i < policy->rule_count; i++) {
+		const struct rule *rule = &policy->rule[i];
+		struct fired fired = {i, {false, false}, false};
+
+		if (rule->refer_within_days != 0)
+			continue;
+		for (int eye = 0; eye < EYE_COUNT; eye++)
+			fired.eye[eye] =
+				(is_surely_there(visit, (enum eye)eye) ||
+				 rule_is_of_person(rule)) &&
+				rule_holds(rule, visit, (enum eye)eye) &&
+				is_certain(rule, unasked, (enum eye)eye,
+					   age_unasked);
+		if (!fired.eye[EYE_RIGHT] && !fired.eye[EYE_LEFT])
+			continue;
+		fired.age_was_unknown = visit->age_years == FIELD_BLANK &&
+					has_age_condition(rule);
+		certain->fired[certain->count++] = fired;
+	}
+	return certain->count > 0;
+}
+
 int
 decide_certain_today(const struct policy *policy, const struct visit *visit,
 		     const struct findings *unasked, bool age_unasked)
 {
-	for (int i = 0; i < policy->rule_count; i++) {
-		const struct rule *rule = &policy->rule[i];
+	struct decision certain;
 
-		if (rule->refer_within_days != 0)
-			continue;
-		for (int eye = 0; eye < EYE_COUNT; eye++) {
-			if (!is_surely_there(visit, (enum eye)eye) &&
-			    !rule_is_of_person(rule))
-				continue;
-			if (rule_holds(rule, visit, (enum eye)eye) &&
-			    is_certain(rule, unasked, (enum eye)eye,
-				       age_unasked))
-				return i;
-		}
-	}
-	return -1;
+	return decide_all_certain_today(policy, visit, unasked, age_unasked,
+					&certain)
+		       ? certain.fired[0].rule
+		       : -1;
 }
 
 bool

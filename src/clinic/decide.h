@@ -71,6 +71,13 @@ const char *decision_advice(const struct policy *policy,
 int decide_certain_today(const struct policy *policy, const struct visit *visit,
 			 const struct findings *unasked, bool age_unasked);
 
+/* All such rules, in the order of the file, each with the eyes for which it is
+ * certain, as a decision for today; false when there is none. */
+bool decide_all_certain_today(const struct policy *policy,
+			      const struct visit *visit,
+			      const struct findings *unasked, bool age_unasked,
+			      struct decision *certain);
+
 /*
  * Whether the rule, which does not hold for this eye now, could still hold if
  * one missing item were known: this eye's pressure (not measured). A known

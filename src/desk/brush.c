@@ -38,8 +38,8 @@ brush_end_of(const struct brush *brush, const char *text, int width)
 }
 
 int
-brush_put_lines(const struct brush *brush, int row, int rows, unsigned style,
-		const char *lines)
+brush_put_most(const struct brush *brush, int row, int rows, unsigned style,
+	       const char *lines, const char *more)
 {
 	int used = 0;
 
@@ -51,9 +51,17 @@ brush_put_lines(const struct brush *brush, int row, int rows, unsigned style,
 
 		snprintf(line, sizeof line, "%.*s", (int)length, lines);
 		brush->put(brush->context, row + used, 0, PLACING_COLUMNS,
-			   style, cut ? "... (? shows the rest)" : line);
+			   style, cut ? more : line);
 		lines += length + (lines[length] != '\0');
 		used++;
 	}
 	return used;
+}
+
+int
+brush_put_lines(const struct brush *brush, int row, int rows, unsigned style,
+		const char *lines)
+{
+	return brush_put_most(brush, row, rows, style, lines,
+			      "... (? shows the rest)");
 }

@@ -33,4 +33,8 @@ const char *brush_end_of(const struct brush *brush, const char *text,
 int brush_put_lines(const struct brush *brush, int row, int rows,
 		    unsigned style, const char *lines);
 
+/* The same with other words for that. */
+int brush_put_most(const struct brush *brush, int row, int rows, unsigned style,
+		   const char *lines, const char *more);
+
 #endif

@@ -183,6 +183,18 @@ desk_judge(const struct desk *desk, struct visit *visit,
 	decision_record(&desk->policy, desk->policy_mark, decision, visit);
 }
 
+void
+desk_tell_clinic(const struct desk *desk, const struct station *station)
+{
+	if (station->clinic_name[0] != '\0')
+		return;
+	text_write_wrapped(desk->talk,
+			   "No eye clinic is named in station.ini: fill in "
+			   "name under [clinic], or write the clinic on each "
+			   "slip by hand.",
+			   desk->columns, 0, 0);
+}
+
 /* A day given by hand keeps the clock's time of day: only the day was said to
  * be wrong. */
 void
@@ -346,8 +358,8 @@ write_reason(const struct policy *policy, const struct fired *fired,
 /* Those that did not decide are counted only: on a small screen they would
  * push the answer out of sight, and the slip has them all. */
 void
-desk_write_reasons(const struct policy *policy, const struct decision *decision,
-		   int columns, FILE *out)
+desk_write_causes(const struct policy *policy, const struct decision *decision,
+		  int columns, FILE *out)
 {
 	int deciding = deciding_count(policy, decision);
 	int others = decision_shown(policy, decision) - deciding;
@@ -357,6 +369,15 @@ desk_write_reasons(const struct policy *policy, const struct decision *decision,
 	if (others > 0)
 		fprintf(out, " - and %d less urgent reason%s\n", others,
 			others == 1 ? "" : "s");
+}
+
+void
+desk_write_reasons(const struct policy *policy, const struct decision *decision,
+		   int columns, FILE *out)
+{
+	int deciding = deciding_count(policy, decision);
+
+	desk_write_causes(policy, decision, columns, out);
 	for (int i = 0; i < deciding; i++) {
 		const char *advice = decision_advice(policy, decision, i);
 

@@ -82,6 +82,10 @@ bool desk_path(const struct desk *desk, const char *name, char *path,
 void desk_judge(const struct desk *desk, struct visit *visit,
 		struct decision *decision);
 
+/* Says on the talk stream when the station names no eye clinic: each slip that
+ * sends somebody there has an empty line then. */
+void desk_tell_clinic(const struct desk *desk, const struct station *station);
+
 /* Stamps the record as entered now; marks it late when the day of screening
  * is before today. */
 void desk_stamp(const struct desk *desk, struct visit *visit);
@@ -106,6 +110,10 @@ void desk_write_urgency(const struct policy *policy, const struct visit *visit,
 void desk_write_reasons(const struct policy *policy,
 			const struct decision *decision, int columns,
 			FILE *out);
+
+/* The same without the advice. */
+void desk_write_causes(const struct policy *policy,
+		       const struct decision *decision, int columns, FILE *out);
 
 /* "Right eye: " and so on, as a rule held. */
 const char *desk_fired_place(const struct policy *policy,

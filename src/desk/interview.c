@@ -8,13 +8,16 @@
 
 #include <string.h>
 
+enum { TOLD_SIZE = 2000 };
+
 /* A running interview: the form of its dialog. */
 struct talk {
 	struct desk *desk;
 	const struct asker *asker;
 	struct form *form;
 	struct session *session; /* or NULL */
-	int announced;		 /* the same-day rule already told, or -1 */
+	bool announced;		 /* that somebody must go today */
+	char told[TOLD_SIZE];	 /* with what has to be done then */
 	bool twins_shown;	 /* for the name as it stands */
 	bool judged;		 /* the summary was reached */
 };
@@ -52,20 +55,46 @@ help(int question, int columns, FILE *out)
 	question_write_help((enum question)question, columns, out);
 }
 
+/* Takes the advice of all rules that are certain as told; whether any of it is
+ * new. */
+static bool
+take_advice(struct talk *talk, const struct decision *certain)
+{
+	const struct policy *policy = &talk->desk->policy;
+	bool is_new = !talk->announced;
+
+	talk->announced = true;
+	for (int i = 0; i < certain->count; i++) {
+		const char *advice = decision_advice(policy, certain, i);
+		size_t used = strlen(talk->told);
+
+		if (strstr(talk->told, advice) != NULL)
+			continue;
+		is_new = true;
+		snprintf(talk->told + used, sizeof talk->told - used, "%s\n",
+			 advice);
+	}
+	return is_new;
+}
+
 /* Says so the moment it is certain: the rest of the questions must not hold
- * anybody up who has to go today. */
+ * anybody up who has to go today; and again when more has to be done for it,
+ * such as a shield over the eye. */
 static void
 announce(struct talk *talk)
 {
 	FILE *out = talk->asker->talk;
-	int rule = verdict_certain(talk->desk, talk->form);
-	bool told = talk->announced >= 0;
+	struct decision certain;
 
-	talk->announced = rule;
-	if (rule < 0 || told)
+	if (!verdict_all_certain(talk->desk, talk->form, &certain)) {
+		talk->announced = false;
+		talk->told[0] = '\0';
+		return;
+	}
+	if (!take_advice(talk, &certain))
 		return;
 	fprintf(out, "\n*** SEND TODAY ***\n");
-	verdict_write_today(talk->desk, rule, talk->asker->columns, out);
+	verdict_write_today(talk->desk, &certain, talk->asker->columns, out);
 	fprintf(out, "\n");
 }
 
@@ -223,8 +252,11 @@ interview(struct desk *desk, const struct asker *asker, struct form *form,
 					 title,		 show,	  choices,
 					 help,		 answer,  after,
 					 NULL,		 NULL,	  judge};
-	struct talk talk = {desk, asker,	form, session,
-			    -1,	  from_summary, false};
+	struct talk talk = {.desk = desk,
+			    .asker = asker,
+			    .form = form,
+			    .session = session,
+			    .twins_shown = from_summary};
 
 	return dialog(asker, &kind, &talk, from_summary);
 }

@@ -6,6 +6,7 @@
 #include "desk/placing.h"
 #include "desk/stagemenu.h"
 #include "desk/twins.h"
+#include "desk/verdict.h"
 
 #include <string.h>
 
@@ -178,6 +179,7 @@ tell_saved(struct stage *stage, const struct visit *visit,
 	const struct desk *desk = stage->session->desk;
 	char *lines = stage->page.saved, number[REFNUM_SIZE];
 	FILE *out = fmemopen(lines, sizeof stage->page.saved, "w");
+	struct decision decision;
 
 	stage->page.saved_for_today = visit->urgency == URGENCY_SAME_DAY;
 	refnum_write(visit->number, number);
@@ -185,6 +187,10 @@ tell_saved(struct stage *stage, const struct visit *visit,
 		return;
 	fprintf(out, "Saved %s  %s\n", number, visit->name);
 	desk_write_urgency(&desk->policy, visit, PLACING_COLUMNS, out);
+	decide(&desk->policy, visit, &decision);
+	if (visit->urgency == URGENCY_SAME_DAY)
+		verdict_write_instructions(desk, &decision, PLACING_COLUMNS,
+					   out);
 	if (paper->kind == FAULT_NONE)
 		fprintf(out, "Slip: slips/%s.html\n", number);
 	else

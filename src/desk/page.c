@@ -154,33 +154,55 @@ draw_answers(const struct page *page, const struct brush *brush, int *row,
 
 /* --- the decision --------------------------------------------------------- */
 
-/* The first line at `row`, the rest in the rows below it. Who must go today
- * has all of them in reverse. */
+static void
+close_lines(FILE *lines)
+{
+	if (lines != NULL)
+		fclose(lines);
+}
+
+/* What has to be done; nothing while no decision can be told. */
+static void
+write_instructions(const struct desk *desk, const struct verdict *verdict,
+		   FILE *out)
+{
+	if (verdict->kind == VERDICT_TODAY || verdict->kind == VERDICT_SO_FAR ||
+	    verdict->kind == VERDICT_WHOLE)
+		verdict_write_instructions(desk, &verdict->decision,
+					   PLACING_COLUMNS, out);
+}
+
+/* The first line at `row`, the rest in the rows below it: what has to be done
+ * comes first, so that only reasons are cut. Who must go today has all of them
+ * in reverse. */
 static void
 draw_decision(const struct page *page, const struct brush *brush, int row,
-	      int rows)
+	      int rows, const char *more)
 {
 	const struct desk *desk = page->session->desk;
 	const struct form *form = page->keying->form;
-	char head[200] = "", rest[PAGE_LINES_SIZE] = "";
+	char head[200] = "", rest[PAGE_LINES_SIZE] = "", todo[2100] = "";
+	FILE *heads = fmemopen(head, sizeof head, "w");
+	FILE *rests = fmemopen(rest, sizeof rest, "w");
+	FILE *todos = fmemopen(todo, sizeof todo, "w");
 	struct verdict verdict;
 	unsigned style;
-	FILE *out;
+	int used;
 
 	verdict_reach(desk, form, &verdict);
 	style = verdict_is_for_today(&verdict) ? BRUSH_REVERSE : BRUSH_PLAIN;
-	out = fmemopen(head, sizeof head, "w");
-	if (out == NULL)
-		return;
-	verdict_write_head(desk, &verdict, out);
-	fclose(out);
+	if (heads != NULL && rests != NULL && todos != NULL) {
+		verdict_write_head(desk, &verdict, heads);
+		write_instructions(desk, &verdict, todos);
+		verdict_write_rest(desk, form, &verdict, PLACING_COLUMNS,
+				   rests);
+	}
+	close_lines(heads);
+	close_lines(rests);
+	close_lines(todos);
 	brush_put(brush, row, 0, PLACING_COLUMNS, style | BRUSH_BOLD, head);
-	out = fmemopen(rest, sizeof rest, "w");
-	if (out == NULL)
-		return;
-	verdict_write_rest(desk, form, &verdict, PLACING_COLUMNS, out);
-	fclose(out);
-	brush_put_lines(brush, row + 1, rows - 1, style, rest);
+	used = 1 + brush_put_lines(brush, row + 1, rows - 1, style, todo);
+	brush_put_most(brush, row + used, rows - used, style, rest, more);
 }
 
 static bool
@@ -200,7 +222,8 @@ static void
 draw_outcome(const struct page *page, const struct brush *brush, int rows)
 {
 	if (is_begun(page))
-		draw_decision(page, brush, PLACING_DECISION, rows);
+		draw_decision(page, brush, PLACING_DECISION, rows,
+			      "... (? shows the rest)");
 	else
 		brush_put_lines(
 			brush, PLACING_DECISION, rows, saved_style(page),
@@ -268,17 +291,20 @@ write_grades(FILE *out)
 	}
 }
 
+static const char on_slip[] = "... (the slip has all of them)";
+
 void
 page_draw_help(const struct page *page, const struct brush *brush)
 {
 	enum question at = page->keying->at;
 	char text[PAGE_LINES_SIZE] = "";
 	FILE *out;
+	int used;
 
 	brush_put(brush, brush->rows - 1, 0, PLACING_COLUMNS, BRUSH_PLAIN,
 		  "Any key goes back to the form.");
 	if (at == QUESTION_COUNT) {
-		draw_decision(page, brush, 0, brush->rows - 2);
+		draw_decision(page, brush, 0, brush->rows - 2, on_slip);
 		return;
 	}
 	out = fmemopen(text, sizeof text, "w");
@@ -291,7 +317,11 @@ page_draw_help(const struct page *page, const struct brush *brush)
 	fprintf(out, "\n");
 	question_write_choices(at, PLACING_COLUMNS, out);
 	fclose(out);
-	brush_put_lines(brush, 0, brush->rows - 2, BRUSH_PLAIN, text);
+	used = 1 +
+	       brush_put_lines(brush, 0, brush->rows - 2, BRUSH_PLAIN, text);
+	if (is_begun(page) && used < brush->rows - 4)
+		draw_decision(page, brush, used, brush->rows - 2 - used,
+			      on_slip);
 }
 
 void

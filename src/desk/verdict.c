@@ -15,22 +15,47 @@ verdict_certain(const struct desk *desk, const struct form *form)
 				    !form->answered[ASK_AGE]);
 }
 
-static void
-write_certain(const struct desk *desk, int rule, int columns, FILE *out)
+bool
+verdict_all_certain(const struct desk *desk, const struct form *form,
+		    struct decision *certain)
 {
-	const struct policy *policy = &desk->policy;
-	const struct rule *certain = &policy->rule[rule];
+	struct findings unasked;
 
-	text_write_wrapped(out, policy_say(policy, certain), columns, 0, 0);
-	if (certain->advise != 0)
-		text_write_wrapped(out, policy_advise(policy, certain), columns,
-				   0, 0);
+	form_unasked(form, &unasked);
+	return decide_all_certain_today(&desk->policy, &form->visit, &unasked,
+					!form->answered[ASK_AGE], certain);
 }
 
 void
-verdict_write_today(const struct desk *desk, int rule, int columns, FILE *out)
+verdict_write_instructions(const struct desk *desk,
+			   const struct decision *decision, int columns,
+			   FILE *out)
 {
-	write_certain(desk, rule, columns, out);
+	const struct policy *policy = &desk->policy;
+	char text[2000] = "";
+
+	for (int i = 0;
+	     i < decision->count && decision_is_deciding(policy, decision, i);
+	     i++) {
+		const char *advice = decision_advice(policy, decision, i);
+		size_t used = strlen(text);
+
+		if (advice[0] != '\0')
+			snprintf(text + used, sizeof text - used, "%s%s",
+				 used > 0 ? "; " : "", advice);
+	}
+	if (text[0] == '\0')
+		return;
+	fprintf(out, " > ");
+	text_write_wrapped(out, text, columns, 3, 3);
+}
+
+void
+verdict_write_today(const struct desk *desk, const struct decision *certain,
+		    int columns, FILE *out)
+{
+	desk_write_causes(&desk->policy, certain, columns, out);
+	verdict_write_instructions(desk, certain, columns, out);
 	text_write_wrapped(out,
 			   "Arrange transport now, then finish the questions: "
 			   "the paper goes along.",
@@ -78,9 +103,8 @@ verdict_reach(const struct desk *desk, const struct form *form,
 	verdict->visit = form->visit;
 	verdict->rule = verdict_certain(desk, form);
 	if (form_open(form, ASK_NUMBER) != QUESTION_COUNT) {
-		if (verdict->rule >= 0)
-			verdict->kind = VERDICT_TODAY;
-		else
+		verdict->kind = VERDICT_TODAY;
+		if (!verdict_all_certain(desk, form, &verdict->decision))
 			look_ahead(desk, verdict);
 		return;
 	}
@@ -203,19 +227,20 @@ verdict_write_rest(const struct desk *desk, const struct form *form,
 		write_missing(form, columns, out);
 		break;
 	case VERDICT_TODAY:
-		write_certain(desk, verdict->rule, columns, out);
+		desk_write_causes(&desk->policy, &verdict->decision, columns,
+				  out);
 		break;
 	case VERDICT_REFUSED:
 		text_write_wrapped(out, verdict->why.sentence, columns, 0, 0);
 		break;
 	case VERDICT_SO_FAR:
-		desk_write_reasons(&desk->policy, &verdict->decision, columns,
-				   out);
+		desk_write_causes(&desk->policy, &verdict->decision, columns,
+				  out);
 		write_missing(form, columns, out);
 		break;
 	default:
-		desk_write_reasons(&desk->policy, &verdict->decision, columns,
-				   out);
+		desk_write_causes(&desk->policy, &verdict->decision, columns,
+				  out);
 		verdict_write_oddities(&verdict->visit, columns, out);
 		write_urgency(desk, verdict, columns, false, out);
 	}

@@ -23,19 +23,30 @@ enum verdict_kind {
 
 struct verdict {
 	enum verdict_kind kind;
-	int rule;	    /* TODAY: the rule that is certain */
-	struct visit visit; /* SO_FAR, WHOLE: with the decision in it */
-	struct decision decision;
-	struct fault why; /* REFUSED */
+	int rule;		  /* TODAY: the first rule that is certain */
+	struct visit visit;	  /* SO_FAR, WHOLE: with the decision in it */
+	struct decision decision; /* TODAY: all that is certain */
+	struct fault why;	  /* REFUSED */
 };
 
 /* The rule that sends the person today whatever is still to be asked, -1 when
  * none is certain. */
 int verdict_certain(const struct desk *desk, const struct form *form);
 
-/* Writes it: why, what to do, and that the rest can wait. */
-void verdict_write_today(const struct desk *desk, int rule, int columns,
+/* All such rules; false when there is none. */
+bool verdict_all_certain(const struct desk *desk, const struct form *form,
+			 struct decision *certain);
+
+/* Writes them: why, what to do, and that the rest can wait. */
+void verdict_write_today(const struct desk *desk,
+			 const struct decision *certain, int columns,
 			 FILE *out);
+
+/* Writes what to do, by all rules that decided, in as few lines as can be, so
+ * that it has room on any screen; perhaps nothing. */
+void verdict_write_instructions(const struct desk *desk,
+				const struct decision *decision, int columns,
+				FILE *out);
 
 /* Whether the person has to be sent the same day, as far as the answers go. */
 bool verdict_is_for_today(const struct verdict *verdict);
@@ -52,12 +63,13 @@ void verdict_write_oddities(const struct visit *visit, int columns, FILE *out);
 void verdict_reach(const struct desk *desk, const struct form *form,
 		   struct verdict *verdict);
 
-/* Writes the first line, which alone says what to do; at most 80 columns,
- * without a line feed. */
+/* Writes the first line, which says what becomes of the person; at most 80
+ * columns, without a line feed. */
 void verdict_write_head(const struct desk *desk, const struct verdict *verdict,
 			FILE *out);
 
-/* Writes what follows it: reasons, advice, what is missing; perhaps nothing. */
+/* Writes what follows the instructions: reasons, what is missing; perhaps
+ * nothing. */
 void verdict_write_rest(const struct desk *desk, const struct form *form,
 			const struct verdict *verdict, int columns, FILE *out);
 

@@ -94,8 +94,8 @@ static const struct {
 	 VERDICT_REFUSED,
 	 "This cannot be saved yet",
 	 "both eyes are marked -"},
-	{{{ASK_SIGNS_RIGHT, "1"},
-	  {ASK_DEPTH_RIGHT, "-"},
+	{{{ASK_DEPTH_RIGHT, "-"},
+	  {ASK_SIGNS_RIGHT, "1"},
 	  {ASK_DEPTH_LEFT, "40"},
 	  {ASK_CONSENT, "1"}},
 	 true,
@@ -143,6 +143,10 @@ Test(verdict, nobody_is_called_well_before_all_is_asked)
 		verdict_write_head(scene.desk, &verdict, out);
 		fclose(out);
 		out = fmemopen(rest, sizeof rest, "w");
+		if (verdict.kind != VERDICT_OPEN &&
+		    verdict.kind != VERDICT_REFUSED)
+			verdict_write_instructions(scene.desk,
+						   &verdict.decision, 80, out);
 		verdict_write_rest(scene.desk, &scene.form, &verdict, 80, out);
 		fclose(out);
 		cr_expect_eq(strncmp(head, rows[i].head, strlen(rows[i].head)),
