@@ -10,6 +10,7 @@ batch_begin(struct batch *batch)
 {
 	batch->count = 0;
 	batch->people = 0;
+	batch->known = 0;
 	batch->mark = 0;
 }
 

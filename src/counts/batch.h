@@ -27,6 +27,7 @@ struct batch {
 	int rows, total, revision, station;
 	struct day date;  /* of a yield, the first of its month */
 	long long people; /* so far */
+	long long known;  /* of a yield: whose outcome is known */
 	uint64_t mark; /* of all values of all rows, to tell contents apart */
 	char device[7];
 };
@@ -51,6 +52,9 @@ struct batch_kind {
 	const char *schema;
 	const struct fields *columns;
 	const char *may_be_empty; /* a column, or "" */
+	/* Each is sent again and again as more comes to be known of the same
+	 * people, so that a later one holds what an earlier one held. */
+	bool grows;
 	/* Columns by which another table of the program is known, with what is
 	 * said of it; the other kind first; ends with NULL. */
 	struct batch_other {

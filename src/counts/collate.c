@@ -7,9 +7,10 @@
 enum { ENTRIES_FIRST = 1024, DEVICE_LETTERS = 6 };
 
 void
-collate_init(struct collate *collate)
+collate_init(struct collate *collate, bool grows)
 {
 	memset(collate, 0, sizeof *collate);
+	collate->grows = grows;
 }
 
 void
@@ -17,7 +18,7 @@ collate_release(struct collate *collate)
 {
 	free(collate->entry);
 	free(collate->slot);
-	collate_init(collate);
+	collate_init(collate, false);
 }
 
 /* --- finding -------------------------------------------------------------- */
@@ -151,6 +152,8 @@ collate_add(struct collate *collate, const struct batch *batch, unsigned file,
 	entry->device = device_number(batch->device) & 0x1fffffff;
 	entry->station = (unsigned)batch->station & 0x3fff;
 	entry->revision = (unsigned)batch->revision & 0x3fffffff;
+	entry->people = (unsigned)batch->people;
+	entry->known = (unsigned)batch->known;
 	*adds = put_in_slot(collate, collate->count - 1);
 	entry->added = *adds;
 	return true;
@@ -236,12 +239,48 @@ is_against(const struct collate_entry *entry, const struct collate_entry *best)
 	       (entry->revision == best->revision && entry->mark != best->mark);
 }
 
+static bool
+has_as_much(const struct collate_entry *one, const struct collate_entry *entry)
+{
+	return one->people >= entry->people && one->known >= entry->known;
+}
+
+/* Whether something later than the entry stands for it: a file of its own
+ * register, or one of a register that went on from a copy with nothing missing,
+ * as far as counts can tell. That a later one has less is a correction. */
+static bool
+is_held(const struct collate *collate, const struct collate_entry *entry)
+{
+	for (size_t i = 0; i < collate->count; i++) {
+		const struct collate_entry *other = &collate->entry[i];
+
+		if (key_of(other) == key_of(entry) && !other->dropped &&
+		    other->revision > entry->revision &&
+		    (other->device == entry->device ||
+		     has_as_much(other, entry)))
+			return true;
+	}
+	return false;
+}
+
+/* Whether the best one takes the place of one of another register. */
+static bool
+goes_on(const struct collate *collate, const struct collate_entry *best,
+	const struct collate_entry *entry)
+{
+	return collate->grows && entry->device != best->device &&
+	       entry->revision < best->revision &&
+	       (has_as_much(best, entry) || is_held(collate, entry));
+}
+
 /* The best one is marked when another of its revision differs. */
 static void
 find_conflict(const struct collate *collate, const struct collate_entry *entry)
 {
 	struct collate_entry *best = find_best(collate, entry);
 
+	if (goes_on(collate, best, entry))
+		return;
 	if (is_against(entry, best))
 		best->status = LEDGER_CONFLICT;
 	if (entry->device != best->device)

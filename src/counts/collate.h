@@ -18,6 +18,11 @@
  * depends on what was given alone, not on its order; of equal ones the first is
  * the one that counts.
  *
+ * Yields grow (batch.h): where a register went on from a copy, its file of a
+ * month takes the place of the one before by the higher revision, when it, or
+ * one in between, has as many people and as many known outcomes at least. What
+ * the copy did not have is missing in it: then neither counts, as with tallies.
+ *
  * Of each a small entry is kept, never its rows. While they come, the
  * one that seems to count is added up at once; when all have come,
  * collate_settle says of each what became of it, and the caller takes back what
@@ -33,8 +38,9 @@ struct collate_entry {
 	unsigned device : 29; /* its letters as a number */
 	unsigned status : 3;  /* enum ledger_status */
 	unsigned revision : 30;
-	unsigned copies : 1;  /* of the best one: see collate_settle */
-	unsigned dropped : 1; /* its file was refused: it was never there */
+	unsigned copies : 1;	/* of the best one: see collate_settle */
+	unsigned dropped : 1;	/* its file was refused: it was never there */
+	unsigned people, known; /* of a batch that grows */
 };
 
 /* A station's day and the best entry of it so far. The key stands here too, so
@@ -47,6 +53,7 @@ struct collate_slot {
 #define COLLATE_STATIONS 10000U
 
 struct collate {
+	bool grows;		     /* what comes does; see batch.h */
 	struct collate_entry *entry; /* owned */
 	size_t count, room;
 	struct collate_slot *slot; /* owned */
@@ -56,7 +63,7 @@ struct collate {
 	unsigned device[COLLATE_STATIONS][2];
 };
 
-void collate_init(struct collate *collate);
+void collate_init(struct collate *collate, bool grows);
 void collate_release(struct collate *collate);
 
 /* Takes note of one whole batch. `*adds`: it seems to count, add it up.
@@ -69,8 +76,8 @@ void collate_drop(struct collate *collate, size_t first);
 
 /* Gives every entry that is not dropped its status. Two devices of one family
  * (keep/book.h: the first four letters are the same) are a register and one
- * that went on from a copy of it: both count, but not for one day. The best
- * entry of such a day has `copies`. */
+ * that went on from a copy of it: both count, but not for one day, unless what
+ * comes grows. The best entry of such a day has `copies`. */
 void collate_settle(struct collate *collate);
 
 /* Whether the entry belongs into the sums. */

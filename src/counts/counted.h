@@ -51,6 +51,8 @@ struct ledger_line {
 			     * counted"; "" for a counted one */
 	long row;	    /* at fault, from 1; 0 = the file as a whole */
 	const char *column; /* at fault; "" = the row as a whole */
+	bool went_on;	    /* superseded by a register that went on from a copy
+			     * of the one that wrote it */
 };
 
 /* Called per line, by path; false stops. */

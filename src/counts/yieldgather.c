@@ -154,6 +154,7 @@ yieldgather_add(struct yieldgather *gather, const struct yield_row *row,
 		       gather->batch.count > 0 && same_rest(gather, row), crc,
 		       column, why))
 		return false;
+	gather->batch.known += row->people - row->unknown;
 	keep_row(gather, row);
 	return true;
 }
@@ -187,6 +188,7 @@ const struct batch_kind yieldgather_kind = {.what = "yield",
 					    .schema = YIELDROWS_SCHEMA,
 					    .columns = &yield_columns,
 					    .may_be_empty = "hidden_quadrants",
+					    .grows = true,
 					    .other = {{"day_total", "day_total",
 						       "it is a tally; 'shoal "
 						       "collate' without "

@@ -20,9 +20,10 @@
  *
  * `month` is the first day of the month. The counts change as replies come in;
  * `revision` is the number of entries in the register, to which entries are
- * only ever added, and `as_of` the last day on which one was screened or
- * answered: so what was written later has the higher revision, and the same
- * register, policy and station file write the same file.
+ * only ever added, or one more than the last that was written where anything
+ * else has changed, such as the policy; `as_of` is the last day on which one
+ * was screened or answered: so what was written later has the higher revision,
+ * and the same register, policy and station file write the same file.
  */
 enum {
 	YIELDROWS_MOST = 3000, /* in memory, of all months */

@@ -69,13 +69,26 @@ say_same(struct accounts *accounts, const struct collate_entry *entry,
 }
 
 static void
-say_superseded(const struct collate_entry *best, struct fault *reason)
+say_superseded(const struct collate_entry *entry,
+	       const struct collate_entry *best, struct fault *reason)
 {
-	fault_set(reason, FAULT_INPUT,
-		  best->status == LEDGER_COUNTED ? "revision %u is counted"
-						 : "revision %u is there, "
-						   "which is in conflict",
-		  (unsigned)best->revision);
+	char device[7];
+
+	collate_device(best, device);
+	if (entry->device != best->device && best->status == LEDGER_COUNTED)
+		fault_set(reason, FAULT_INPUT,
+			  "revision %u is counted, of the register that went "
+			  "on from a copy of this one, device %s",
+			  (unsigned)best->revision, device);
+	else
+		fault_set(reason, FAULT_INPUT,
+			  best->status == LEDGER_COUNTED ? "revision %u is "
+							   "counted"
+							 : "revision %u is "
+							   "there, "
+							   "which is in "
+							   "conflict",
+			  (unsigned)best->revision);
 }
 
 static bool
@@ -105,11 +118,14 @@ say_conflict(struct accounts *accounts, const struct collate_entry *entry,
 		fault_set(reason, FAULT_INPUT,
 			  "station %04u went on from a copy of its register or "
 			  "a mended one, devices %s and %s, and '%s' tells of "
-			  "the same day, so neither counts; find out which is "
+			  "the same %s, so neither counts; find out which is "
 			  "right, and take the other away",
 			  (unsigned)entry->station, one, other,
 			  best->file == entry->file ? "this file"
-						    : accounts->other.path);
+						    : accounts->other.path,
+			  collate->grows ? "month, and the later one lacks "
+					   "people or outcomes of the earlier"
+					 : "day");
 		return true;
 	}
 	fault_set(reason, FAULT_INPUT,
@@ -132,7 +148,7 @@ say_reason(struct accounts *accounts, const struct collate_entry *entry,
 	if (entry->status == LEDGER_SAME)
 		return say_same(accounts, entry, best, reason, why);
 	if (entry->status == LEDGER_SUPERSEDED)
-		say_superseded(best, reason);
+		say_superseded(entry, best, reason);
 	if (entry->status == LEDGER_CONFLICT)
 		return say_conflict(accounts, entry, best, reason, why);
 	return true;
@@ -221,6 +237,9 @@ tell_entry(struct accounts *accounts, const struct collate_entry *entry,
 				   .reason = reason.sentence,
 				   .column = ""};
 
+	line.went_on = entry->status == LEDGER_SUPERSEDED &&
+		       collate_best(accounts->collate, entry)->device !=
+			       entry->device;
 	return say_reason(accounts, entry, &reason, why) &&
 	       accounts->see(accounts->context, &line, why);
 }

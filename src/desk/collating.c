@@ -296,7 +296,7 @@ collating_run(struct desk *desk, const struct batch_kind *kind,
 	all.totals = totals;
 	all.input = -1;
 	*totals = (struct collating_totals){0};
-	collate_init(&all.collate);
+	collate_init(&all.collate, kind->grows);
 	batchfile_begin(&all.file, kind);
 	look_at_output(desk->out, &all.output);
 	if (spool_begin(&all.spool, why)) {

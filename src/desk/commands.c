@@ -52,7 +52,8 @@ static const struct command rows[] = {
 "depth_left, not_gradable_why_right, not_gradable_why_left, pressure_right, "
 "pressure_left, findings, reply_consent. Needed are grader, depth_right, "
 "depth_left, findings and reply_consent. Prints number, urgency and see_by "
-"per row.\n"
+"per row. A sheet of which half the rows are in the register already, value for "
+"value, is refused.\n"
 "\n"
 "From the paper register of 'shoal forms' the columns are typed as printed "
 "under its headings. Instead of findings it has complaints, risks, past_right, "
@@ -62,6 +63,7 @@ static const struct command rows[] = {
 	{"date", "YYYY-MM-DD", "the day of screening, for a paper day"},
 	{"site", "NAME", "the site of that day, if not the station's"},
 	{"csv", "FILE", "enter a typed sheet; - is standard input"},
+	{"again", NULL, "enter it though its people seem to be entered already"},
 	{"plain", NULL, "one question a line, in any window"},
 },
 0, 0, NEED_POLICY | NEED_STATION | NEED_WORDING | NEED_BOOK_WRITE, run_screen
@@ -231,7 +233,7 @@ NUMBER_IS
 	{"out", "FILE", "write there; - is standard output"},
 	{"send", "[FOLDER]", "files for the programme there, or in tallies"},
 },
-0, 0, NEED_POLICY | NEED_STATION | NEED_BOOK_READ, run_yield
+0, 0, NEED_POLICY | NEED_STATION, run_yield
 },
 {
 "collate", "[OPTIONS] PATH...", "one total of many tallies",

@@ -39,6 +39,7 @@ outcome_see(void *context, const struct ledger_line *line, struct fault *why)
 	    strcmp(line->reason, outcome->kind->other[0].sentence) == 0 &&
 	    outcome->others++ == 0)
 		accounts_say(outcome->talk, line, outcome->columns);
+	outcome->went_on += line->went_on;
 	if (line->status != LEDGER_REFUSED && line->status != LEDGER_CONFLICT)
 		return true;
 	if (outcome->complaints++ < COMPLAINTS_MOST)
@@ -100,6 +101,27 @@ say_totals(const struct outcome *outcome, const struct collating_totals *totals)
 	outcome_say(outcome, text);
 }
 
+/* Never silently: were the laptop before still in use, its people would be
+ * missing. */
+static void
+say_went_on(const struct outcome *outcome)
+{
+	char text[400];
+
+	if (outcome->went_on == 0)
+		return;
+	snprintf(text, sizeof text,
+		 "%lld %s of a register that went on from a copy %s superseded "
+		 "by what was sent later. That is right when only one of the "
+		 "two laptops is in use; the other needs a station code of its "
+		 "own.",
+		 outcome->went_on,
+		 outcome->went_on == 1 ? outcome->kind->what
+				       : outcome->kind->many,
+		 outcome->went_on == 1 ? "was" : "were");
+	outcome_say(outcome, text);
+}
+
 bool
 outcome_judge(const struct outcome *outcome,
 	      const struct collating_totals *totals, struct fault *why)
@@ -107,6 +129,7 @@ outcome_judge(const struct outcome *outcome,
 	const long long *of = totals->of;
 
 	say_totals(outcome, totals);
+	say_went_on(outcome);
 	if (of[LEDGER_COUNTED] == 0)
 		return fault_set(why, FAULT_INPUT,
 				 "in what was given there is no %s to count",

@@ -21,6 +21,7 @@ struct outcome {
 	struct safefile ledger;	      /* its `out` is NULL when there is none */
 	bool listed;		      /* a ledger was asked for */
 	long long complaints, others; /* others: of the other kind */
+	long long went_on;	      /* see struct ledger_line */
 };
 
 /* With a ledger when one is `given`. As outfile_open. */

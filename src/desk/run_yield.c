@@ -6,6 +6,7 @@
 #include "desk/outfile.h"
 #include "desk/yieldcsv.h"
 #include "desk/yieldsend.h"
+#include "keep/entries.h"
 #include "paper/yieldpage.h"
 
 #include <string.h>
@@ -108,8 +109,20 @@ read_asked(const struct given *given, struct asked *asked, struct fault *why)
 	return true;
 }
 
-/* The last month with anybody is the last one sent, unless --to says more: a
- * month all of whose people were made void since needs a file of zeros. */
+/* Whether somebody was entered for these days, though nobody of them remains:
+ * what was sent of them has to be taken back. */
+static bool
+had_people(const struct asked *asked, bool *had, struct fault *why)
+{
+	struct day day;
+
+	if (!register_first_day_from(&asked->desk->book, asked->page.from, &day,
+				     why))
+		return false;
+	*had = !day_is_none(day) && day.number <= asked->page.to.number;
+	return true;
+}
+
 static bool
 send_files(struct asked *asked, const char *folder, bool to_is_given,
 	   struct fault *why)
@@ -124,6 +137,22 @@ send_files(struct asked *asked, const char *folder, bool to_is_given,
 	return yieldsend_write(asked->desk, asked->page.from,
 			       to_is_given ? asked->page.to : day_none(),
 			       folder, why);
+}
+
+/* On the screen and in the file of --out, if there is anybody. */
+static bool
+show(const struct asked *asked, const struct given *given, struct fault *why)
+{
+	const struct yield *yield = &asked->yield;
+	bool had = false;
+
+	if (yield->cleared.people + yield->cell[0].counts.people > 0)
+		return write_to(asked, given, why);
+	if (given_is(given, "send") && !had_people(asked, &had, why))
+		return false;
+	return had || fault_set(why, FAULT_INPUT,
+				"nobody was screened in these days, so there "
+				"is no yield; --from and --to name others");
 }
 
 bool
@@ -142,14 +171,12 @@ run_yield(struct desk *desk, const struct given *given, struct fault *why)
 
 	yield_init(&asked.yield);
 	if (!read_asked(given, &asked, why) ||
+	    !desk_open(desk, folder == NULL ? NEED_BOOK_READ : NEED_BOOK_WRITE,
+		       why) ||
 	    !followup_visit(desk, asked.page.from, asked.page.to, desk->today,
 			    see, &asked, why))
 		return false;
-	if (asked.yield.cleared.people + asked.yield.cell[0].counts.people == 0)
-		return fault_set(why, FAULT_INPUT,
-				 "nobody was screened in these days, so there "
-				 "is no yield; --from and --to name others");
-	return write_to(&asked, given, why) &&
+	return show(&asked, given, why) &&
 	       (folder == NULL ||
 		send_files(&asked, folder, given_is(given, "to"), why));
 }

@@ -180,15 +180,28 @@ check_policy(const struct gleaning *gleaning, const struct salvage_row *row)
 	return strcmp(mark, row->value[1]) == 0;
 }
 
+/* The day of a tally, or the month of a yield. */
+static bool
+is_written_of(const char *text)
+{
+	char day_text[DAY_SIZE];
+	struct fault ignored;
+	struct day day;
+
+	snprintf(day_text, sizeof day_text, "%s%s", text,
+		 strlen(text) == 7 ? "-01" : "");
+	return strlen(text) < sizeof day_text &&
+	       day_read(day_text, &day, &ignored);
+}
+
 static bool
 check_tally(const struct gleaning *gleaning, const struct salvage_row *row)
 {
 	struct fault ignored;
-	struct day day;
 	long number;
 
 	(void)gleaning;
-	return day_read(row->value[0], &day, &ignored) &&
+	return is_written_of(row->value[0]) &&
 	       number_read(row->value[1], 1, REVISION_MOST, "", &number,
 			   &ignored) &&
 	       number_read(row->value[2], 0, 1, "", &number, &ignored) &&

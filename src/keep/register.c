@@ -181,15 +181,14 @@ read_tally(const struct store_row *row, struct tally_written *last,
 }
 
 bool
-register_last_tally(struct book *book, struct day day,
-		    struct tally_written *last, struct fault *why)
+register_last_written(struct book *book, const char *of,
+		      struct tally_written *last, struct fault *why)
 {
-	char written[DAY_SIZE], sql[160];
-	const char *values[] = {written};
+	const char *values[] = {of};
 	struct store_row row;
+	char sql[160];
 	bool done;
 
-	day_write(day, written);
 	memset(last, 0, sizeof *last);
 	snprintf(sql, sizeof sql,
 		 "SELECT day, revision, closed, mark, %s FROM tally_written "
@@ -202,44 +201,63 @@ register_last_tally(struct book *book, struct day day,
 	return done;
 }
 
-static bool
-insert_tally(struct book *book, struct day day,
-	     const struct tally_written *written, struct fault *why)
+bool
+register_last_tally(struct book *book, struct day day,
+		    struct tally_written *last, struct fault *why)
 {
-	char on[DAY_SIZE], revision[STORE_NUMBER_SIZE];
-	const char *values[] = {on, revision, written->closed ? "1" : "0",
+	char on[DAY_SIZE];
+
+	day_write(day, on);
+	return register_last_written(book, on, last, why);
+}
+
+static bool
+insert_written(struct book *book, const char *of,
+	       const struct tally_written *written, struct fault *why)
+{
+	char revision[STORE_NUMBER_SIZE];
+	const char *values[] = {of, revision, written->closed ? "1" : "0",
 				written->mark};
 	struct tally_written last;
 
-	if (!register_last_tally(book, day, &last, why))
+	if (!register_last_written(book, of, &last, why))
 		return false;
 	if (last.revision == written->revision &&
 	    last.closed == written->closed &&
 	    strcmp(last.mark, written->mark) == 0)
 		return true;
-	day_write(day, on);
 	snprintf(revision, sizeof revision, "%d", written->revision);
 	if (last.revision >= written->revision)
 		return fault_set(why, FAULT_REGISTER,
 				 "the tally of %s has revision %d already; "
 				 "make it again",
-				 on, last.revision);
+				 of, last.revision);
 	return rowmark_add(&book->store, "tally_written", values, TALLY_VALUES,
 			   why);
+}
+
+bool
+register_keep_written(struct book *book, const char *of,
+		      const struct tally_written *written, struct fault *why)
+{
+	bool own = !store_is_begun(&book->store);
+
+	if (own && !store_begin(&book->store, why))
+		return false;
+	if (insert_written(book, of, written, why) &&
+	    (!own || store_commit(&book->store, why)))
+		return true;
+	if (own)
+		store_undo(&book->store);
+	return false;
 }
 
 bool
 register_keep_tally(struct book *book, struct day day,
 		    const struct tally_written *written, struct fault *why)
 {
-	bool own = !store_is_begun(&book->store);
+	char on[DAY_SIZE];
 
-	if (own && !store_begin(&book->store, why))
-		return false;
-	if (insert_tally(book, day, written, why) &&
-	    (!own || store_commit(&book->store, why)))
-		return true;
-	if (own)
-		store_undo(&book->store);
-	return false;
+	day_write(day, on);
+	return register_keep_written(book, on, written, why);
 }

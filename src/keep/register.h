@@ -67,4 +67,12 @@ bool register_keep_tally(struct book *book, struct day day,
 			 const struct tally_written *written,
 			 struct fault *why);
 
+/* The same for whatever is written again and again: `of` is the day of a tally,
+ * YYYY-MM-DD, or the month of a yield, YYYY-MM. */
+bool register_last_written(struct book *book, const char *of,
+			   struct tally_written *last, struct fault *why);
+bool register_keep_written(struct book *book, const char *of,
+			   const struct tally_written *written,
+			   struct fault *why);
+
 #endif
