@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "clinic/paperrow.h"
 #include "desk/daytally.h"
+#include "desk/repeats.h"
 #include "desk/sheet.h"
 
 #include <string.h>
@@ -13,6 +14,7 @@ struct paper_day {
 	const char *site;
 	struct day day;
 	struct refnum kept[SHEET_ROWS_MOST];
+	struct repeats repeats;
 };
 
 static bool
@@ -68,16 +70,34 @@ read_row(const struct sheet *sheet, const struct csv_row *row,
 	       visit_check_kept(visit, sheet->desk->today, why);
 }
 
+/* Somebody just saved, who may be in the register for the second time. */
+struct newcomer {
+	FILE *talk;
+	long row;
+	struct day day;
+	char number[REFNUM_SIZE];
+};
+
+/* Who comes again on another day is screened again, and that entry stays. */
 static bool
 tell_twin(void *context, const struct visit *visit, const char *reason,
 	  struct fault *why)
 {
-	char number[REFNUM_SIZE];
+	struct newcomer *newcomer = context;
+	char number[REFNUM_SIZE], day[DAY_SIZE];
+	bool same_day = visit->screened_on.number == newcomer->day.number;
 
 	(void)reason;
 	(void)why;
 	refnum_write(visit->number, number);
-	fprintf(context, "  perhaps the same person as %s\n", number);
+	day_write(visit->screened_on, day);
+	fprintf(newcomer->talk,
+		"row %ld, %s: perhaps the same person as %s of %s",
+		newcomer->row, newcomer->number, number, day);
+	if (same_day)
+		fprintf(newcomer->talk, "; if entered twice: shoal void %s",
+			newcomer->number);
+	fputc('\n', newcomer->talk);
 	return true;
 }
 
@@ -88,20 +108,33 @@ see_row(struct sheet *sheet, const struct csv_row *row, bool keeping,
 	struct paper_day *paper = sheet->context;
 	struct desk *desk = sheet->desk;
 	struct decision decision;
+	struct newcomer newcomer;
 	struct visit visit;
 
 	if (!read_row(sheet, row, &visit, why))
 		return false;
-	if (!keeping)
+	if (!keeping) {
+		repeats_note(&paper->repeats, &visit);
 		return true;
+	}
 	desk_judge(desk, &visit, &decision);
 	desk_stamp(desk, &visit);
-	if (!register_visit_twins(&desk->book, &visit, tell_twin, desk->talk,
-				  why) ||
-	    !register_save(&desk->book, &visit, desk->policy_text, why))
+	if (!register_save(&desk->book, &visit, desk->policy_text, why))
 		return false;
 	paper->kept[sheet->rows - 1] = visit.number;
-	return true;
+	newcomer = (struct newcomer){desk->talk, sheet->rows, visit.screened_on,
+				     ""};
+	refnum_write(visit.number, newcomer.number);
+	return register_visit_twins(&desk->book, &visit, tell_twin, &newcomer,
+				    why);
+}
+
+static bool
+is_no_repeat(const struct sheet *sheet, struct fault *why)
+{
+	struct paper_day *paper = sheet->context;
+
+	return repeats_check(&paper->repeats, &sheet->desk->book, why);
 }
 
 /* Prints what was kept, and writes each person's paper. */
@@ -167,18 +200,21 @@ run_sheet(struct desk *desk, const struct given *given, struct fault *why)
 					     "grader", "reply_consent", NULL};
 	const char *date = given_value(given, "date");
 	const char *site = given_value(given, "site");
-	struct paper_day paper = {site == NULL ? desk->station.site : site,
-				  desk->today,
-				  {{0, 0}}};
-	struct sheet sheet = {.desk = desk,
-			      .fields = paper_row_fields,
-			      .head = findings_are_there,
-			      .needed = needed,
-			      .row = see_row,
-			      .context = &paper};
+	struct paper_day paper = {.site = site == NULL ? desk->station.site
+						       : site,
+				  .day = desk->today};
+	struct sheet sheet = {
+		.desk = desk,
+		.fields = paper_row_fields,
+		.head = findings_are_there,
+		.needed = needed,
+		.row = see_row,
+		.may_keep = given_is(given, "again") ? NULL : is_no_repeat,
+		.context = &paper};
 
 	if (date != NULL && !day_read(date, &paper.day, why))
 		return fault_at(why, "--date");
+	repeats_init(&paper.repeats);
 	if (!sheet_enter(&sheet, given_value(given, "csv"), why))
 		return false;
 	fprintf(desk->talk, "Saved %ld %s. Slips: %s/slips\n", sheet.rows,

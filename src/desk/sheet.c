@@ -133,5 +133,6 @@ sheet_enter(struct sheet *sheet, const char *path, struct fault *why)
 				 sheet->bad, sheet->rows);
 	if (sheet->rows == 0)
 		return fault_set(why, FAULT_INPUT, "the sheet has no row");
-	return keep_all(sheet, bytes, length, why);
+	return (sheet->may_keep == NULL || sheet->may_keep(sheet, why)) &&
+	       keep_all(sheet, bytes, length, why);
 }

@@ -27,6 +27,8 @@ struct sheet {
 	const char *const *needed; /* columns, NULL after the last */
 	sheet_head *head;	   /* or NULL */
 	sheet_row *row;
+	/* Asked when every row is sound, before anything is kept; or NULL. */
+	bool (*may_keep)(const struct sheet *sheet, struct fault *why);
 	void *context; /* the caller's */
 	/* Known from the header on. */
 	const struct field *column[CSV_COLUMNS_MOST];

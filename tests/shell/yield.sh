@@ -35,7 +35,7 @@ with open('kinds', 'w') as out:
     out.writelines((p[0] if p else 'none') + '\n' for p in people)
 END
 for half in 0 1; do
-	plain --today 2026-03-10 screen --csv sheet$half.csv | sed 1d >> numbers
+	plain --today 2026-03-10 screen --again --csv sheet$half.csv | sed 1d >> numbers
 done
 {
 	echo number,outcome,seen_on,deepest_right,deepest_left,synechiae_right,synechiae_left,pressure_right,pressure_left
