@@ -43,6 +43,7 @@ reply_ask_init(struct reply_form *form, struct refnum number, struct day today)
 	reply_init(&form->reply);
 	form->reply.number = number;
 	form->today = today;
+	form->screened_on = day_none();
 }
 
 void
@@ -96,19 +97,19 @@ repeat(struct reply_form *form, int *question, bool on, struct fault *why)
 {
 	struct reply_place place = reply_question_place(*question);
 	char *record = (char *)&form->reply;
-	int end = place.end;
+	int end = place.end, back = *question - place.before;
 
 	if (place.before < 0)
 		return fault_set(why, FAULT_INPUT,
-				 "= repeats a quadrant, or the right eye for "
-				 "the left; there is none before this");
+				 "= repeats the quadrant before, or at the "
+				 "left eye's first the right eye's; there is "
+				 "none before this");
 	while (on && !place.once && !reply_question_place(end).once)
 		end++;
 	for (int to = *question; to < end; to++) {
-		int from = reply_question_place(to).before;
-
 		memcpy(record + field_of(to)->offset,
-		       record + field_of(from)->offset, field_of(to)->size);
+		       record + field_of(to - back)->offset,
+		       field_of(to)->size);
 		form->answered[to] = true;
 	}
 	*question = end - 1;
@@ -139,11 +140,17 @@ read_keys(const struct field *field, const char *text, void *record,
 }
 
 /* The day on which it was learnt that somebody did not come is most often
- * today; the day somebody was seen is not. */
+ * today; the day somebody was seen is not. The one is never the other, so when
+ * the outcome is put right the day is asked anew. */
 static void
-offer_today(struct reply_form *form)
+offer_today(struct reply_form *form, int before)
 {
-	if (!form->answered[reply_question_index("seen_on")])
+	bool *answered = &form->answered[reply_question_index("seen_on")];
+
+	if ((before == OUTCOME_NOT_ATTENDED) !=
+	    (form->reply.outcome == OUTCOME_NOT_ATTENDED))
+		*answered = false;
+	if (!*answered)
 		form->reply.seen_on = form->reply.outcome ==
 						      OUTCOME_NOT_ATTENDED
 					      ? form->today
@@ -156,6 +163,7 @@ take(struct reply_form *form, int *question, const char *text,
 {
 	const struct field *field = field_of(*question);
 	bool keeps = text[0] == '\0', removes = strcmp(text, "-") == 0;
+	int outcome = form->reply.outcome;
 	bool done = true;
 
 	if (strcmp(text, "=") == 0 || strcmp(text, "==") == 0)
@@ -176,13 +184,14 @@ take(struct reply_form *form, int *question, const char *text,
 		return false;
 	form->answered[*question] = true;
 	if (is_named(*question, "outcome"))
-		offer_today(form);
+		offer_today(form, outcome);
 	return true;
 }
 
-/* Told at once where it was answered, not in the summary: an iris that inserts
- * in front of what was seen. The answer of a field that stands before is taken
- * all the same, or a mistake in it could never be put right. */
+/* Told at once where it was answered, not in the summary: a day before the
+ * screening, an iris that inserts in front of what was seen. The answer of a
+ * field that stands before is taken all the same, or a mistake in it could
+ * never be put right. */
 static bool
 contradicts(const struct reply_form *form, int first, int last,
 	    struct fault *why)
@@ -192,12 +201,12 @@ contradicts(const struct reply_form *form, int first, int last,
 	char name[40];
 
 	reply_ask_settle(form, &reply);
-	if (reply_check(&reply, day_none(), day_none(), &one))
+	if (reply_check(&reply, form->screened_on, form->today, &one))
 		return false;
 	snprintf(name, sizeof name, "%.*s", (int)strcspn(one.sentence, ":"),
 		 one.sentence);
 	for (int i = first; i <= last; i++)
-		if (is_named(i, name) && reply_question_place(i).first >= 0) {
+		if (is_named(i, name)) {
 			fault_set(why, one.kind, "%s",
 				  one.sentence + strlen(name) + 2);
 			return true;

@@ -13,8 +13,9 @@
  *
  * Answers are what a screener's are (see form.h): a number key or the word, "-"
  * to take back, Enter to keep. Within an eye "=" answers the rest of a quadrant
- * as in the quadrant before it, and the rest of what is asked once of the left
- * eye as in the right one; "==" goes on to the eye's last quadrant.
+ * as in the quadrant before it; "==" goes on to the eye's last quadrant. In the
+ * left eye's first quadrant, and in what is asked once of it, they repeat the
+ * right eye, each quadrant its own.
  */
 enum { REPLY_ASK_MOST = 80 };
 
@@ -22,6 +23,7 @@ struct reply_form {
 	struct reply reply; /* as typed; see reply_ask_settle */
 	struct day today;   /* offered as the day on which it was learnt that
 			       somebody did not come */
+	struct day screened_on; /* none = not known */
 	bool answered[REPLY_ASK_MOST];
 };
 

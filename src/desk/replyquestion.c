@@ -27,7 +27,7 @@ reply_question_place(int question)
 	int eye = reply_question_index("deepest_left_superior") - base;
 	int in_eye = question - base;
 	bool left = in_eye >= eye;
-	struct reply_place place = {-1, -1, -1, false};
+	struct reply_place place = {-1, -1, -1, false, false};
 
 	if (in_eye < 0 || in_eye >= EYE_COUNT * eye)
 		return place;
@@ -41,9 +41,8 @@ reply_question_place(int question)
 	if (!place.once && in_eye >= quadrant)
 		place.before = question - quadrant;
 	else if (left)
-		place.before =
-			question - eye +
-			(place.once ? 0 : (QUADRANT_COUNT - 1) * quadrant);
+		place.before = question - eye;
+	place.as_right = left && place.before == question - eye;
 	return place;
 }
 
@@ -133,6 +132,24 @@ reply_question_title(int question, char *title)
 		 unit[0] == '\0' ? "" : ", in ", unit);
 }
 
+/* Which quadrant "=" repeats, where a quadrant begins: the one before it may be
+ * of the other eye. */
+static void
+write_repeats(int question, int columns, FILE *out)
+{
+	struct reply_place place = reply_question_place(question);
+	char eye[DIALOG_TITLE_SIZE], line[DIALOG_TITLE_SIZE + 60];
+
+	if (place.before < 0 || place.once || place.first != question)
+		return;
+	reply_question_eye(place.before, eye);
+	snprintf(line, sizeof line, "= as %s; == %s", eye,
+		 place.as_right ? "each quadrant as in the right eye"
+				: "so to the end of the eye");
+	fputc(' ', out);
+	text_write_wrapped(out, line, columns, 1, 3);
+}
+
 /* A line for each the first time, and one for all from the next quadrant on:
  * they are known by then, and would push the quadrants out of sight. */
 void
@@ -155,6 +172,7 @@ reply_question_choices(int question, int columns, FILE *out)
 		text_write_wrapped(out, line, columns, 1, again ? 1 : 3);
 		used = 0;
 	}
+	write_repeats(question, columns, out);
 }
 
 void
@@ -188,6 +206,10 @@ reply_question_help(int question, int columns, FILE *out)
 	/* clang-format on */
 	static const char as_right[] = "= answers this and the rest as in the "
 				       "right eye.";
+	static const char as_right_quadrant[] =
+		"= answers this and the rest as in the same quadrant of the "
+		"right eye; == also the quadrants after it, each as in the "
+		"right eye.";
 	static const char as_before[] = "= answers this and the rest as in the "
 					"quadrant before; == "
 					"also the quadrants after it, to the "
@@ -205,7 +227,10 @@ reply_question_help(int question, int columns, FILE *out)
 				   "together or apart: 13 or 1 3.",
 				   columns, 0, 0);
 	if (place.before >= 0)
-		text_write_wrapped(out, place.once ? as_right : as_before,
+		text_write_wrapped(out,
+				   place.once	    ? as_right
+				   : place.as_right ? as_right_quadrant
+						    : as_before,
 				   columns, 0, 0);
 	if (!needed)
 		text_write_wrapped(out,

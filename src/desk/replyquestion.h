@@ -16,9 +16,11 @@ int reply_question_index(const char *name);
 struct reply_place {
 	int first, end; /* of them; `end` is one past the last. -1 where a
 			   question is not about an eye */
-	int before;	/* the same question of the quadrant before, or of the
-			   right eye; -1 = none */
+	int before;	/* the same question of the quadrant before; of the
+			   left eye's first quadrant, and of what is asked
+			   once of it, that of the right eye; -1 = none */
 	bool once;	/* asked once of the eye */
+	bool as_right;	/* `before` is in the right eye */
 };
 
 struct reply_place reply_question_place(int question);

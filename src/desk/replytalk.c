@@ -38,7 +38,8 @@ reply_talk_begin(const struct asker *asker)
 	}
 	text_write_wrapped(asker->talk,
 			   "Enter alone: not recorded. = as in the quadrant "
-			   "before, == so for the rest of the eye. < goes "
+			   "before, == so for the rest of the eye; at the left "
+			   "eye's first quadrant as in the right eye. < goes "
 			   "back, ? explains.",
 			   asker->columns, 0, 0);
 }
@@ -173,6 +174,36 @@ summary_line(const void *form, int question, char *label, char *shown)
 		       shown);
 }
 
+static bool
+is_begun(const struct reply_form *form)
+{
+	for (int i = 0; i < (int)reply_fields.count; i++)
+		if (form->answered[i])
+			return true;
+	return false;
+}
+
+/* One "<" too many does not throw answers away. */
+static enum dialog_end
+ask_leave(const struct asker *asker, const struct reply_form *form)
+{
+	char answer[ASK_ANSWER_SIZE];
+
+	if (!is_begun(form))
+		return DIALOG_LEAVE;
+	for (;;) {
+		fprintf(asker->talk, "There is no question before this one.\n"
+				     " 1 go on with the reply\n"
+				     " 2 leave; nothing of it is kept\n");
+		if (ask(asker, "Number", "1", answer) == ASK_ENDED)
+			return DIALOG_ENDED;
+		if (answer[0] == '\0' || strcmp(answer, "1") == 0)
+			return DIALOG_SAVE;
+		if (strcmp(answer, "2") == 0)
+			return DIALOG_LEAVE;
+	}
+}
+
 enum dialog_end
 reply_talk(struct desk *desk, const struct asker *asker,
 	   const struct visit *visit, struct reply_form *form,
@@ -194,8 +225,14 @@ reply_talk(struct desk *desk, const struct asker *asker,
 					 summary_line,
 					 judge};
 	struct talk talk = {desk, asker, visit, form, {0, 0}};
-	enum dialog_end end = dialog(asker, &kind, &talk, from_summary);
+	enum dialog_end end, left;
 
+	form->screened_on = visit->screened_on;
+	do {
+		end = left = dialog(asker, &kind, &talk, from_summary);
+		if (end == DIALOG_LEAVE)
+			end = ask_leave(asker, form);
+	} while (left == DIALOG_LEAVE && end == DIALOG_SAVE);
 	if (end == DIALOG_SAVE)
 		reply_ask_settle(form, &form->reply);
 	return end;

@@ -9,6 +9,8 @@
 #include "desk/replytalk.h"
 #include "keep/replies.h"
 
+#include <string.h>
+
 enum { LINE_SIZE = VISIT_NAME_SIZE + VISIT_SITE_SIZE + 60 };
 
 /* A reply on the way into the register. */
@@ -163,6 +165,34 @@ take_back(struct recording *recording, struct fault *why)
 	return true;
 }
 
+/* The day somebody was seen is not the day it was learnt that somebody did not
+ * come: where the outcome changes from one to the other, it is said anew. */
+static bool
+check_day_set(const struct recording *recording, struct fault *why)
+{
+	const struct given *given = recording->given;
+	int before = recording->before.outcome,
+	    after = recording->after.outcome;
+
+	if (before < 0 ||
+	    (before == OUTCOME_NOT_ATTENDED) == (after == OUTCOME_NOT_ATTENDED))
+		return true;
+	for (int i = 0; i < given->options; i++)
+		if (strcmp(given->option[i].name, "set") == 0 &&
+		    strncmp(given->option[i].value, "seen_on=", 8) == 0)
+			return true;
+	return fault_set(why, FAULT_INPUT,
+			 "seen_on: the day kept is %s; give the day %s with "
+			 "'--set seen_on=YYYY-MM-DD', too",
+			 before == OUTCOME_NOT_ATTENDED ? "the one on which it "
+							  "was learnt that the "
+							  "person did not come"
+							: "the one on which "
+							  "the person was seen",
+			 before == OUTCOME_NOT_ATTENDED ? "seen"
+							: "it was learnt");
+}
+
 static bool
 record(struct recording *recording, struct fault *why)
 {
@@ -178,7 +208,8 @@ record(struct recording *recording, struct fault *why)
 	if (!changes_set(recording->given, columns.fields,
 			 "shoal reply --fields", &recording->after, &sets,
 			 why) ||
-	    (sets == 0 && !talk_it(recording, why)))
+	    (sets == 0 ? !talk_it(recording, why)
+		       : !check_day_set(recording, why)))
 		return false;
 	if (sets > 0)
 		tell_taken_back(recording);

@@ -17,6 +17,7 @@ begin(struct reply_form *form)
 
 	cr_assert(day_read("2026-03-30", &today, &why));
 	reply_ask_init(form, number, today);
+	cr_assert(day_read("2026-03-10", &form->screened_on, &why));
 }
 
 /* Answers, separated by '|', from the first question on; how many were asked.
@@ -83,10 +84,24 @@ static const struct {
 	 "deepest_right_superior=posterior_meshwork|"
 	 "deepest_right_inferior=anterior_meshwork|"
 	 "deepest_right_nasal=schwalbes_line|deepest_right_temporal=none|"
-	 "deepest_left_superior=none|synechiae_right_temporal=yes|"
-	 "indentation_left_temporal=partly|pressure_right=|field_left=|"
+	 "deepest_left_superior=posterior_meshwork|"
+	 "deepest_left_inferior=anterior_meshwork|"
+	 "deepest_left_nasal=schwalbes_line|deepest_left_temporal=none|"
+	 "synechiae_right_temporal=yes|indentation_left_temporal=partly|"
+	 "pressure_right=|field_left=|"
 	 "treated_before=|also_seen=lens_pushes_forward|"
 	 "done=iridotomy;drops|useful=no|teach=more dark"},
+	/* "=" of the left eye is the right eye's quadrant, then the one before;
+	 * "==" goes on as it began. */
+	{"1|2026-03-24||4|2|2|2|1|3|=|2|=|1|=|||||=|==||||||||||||",
+	 "deepest_left_superior=posterior_meshwork|"
+	 "deepest_left_inferior=posterior_meshwork|"
+	 "deepest_left_temporal=posterior_meshwork"},
+	{"1|2026-03-24||4|2|2|2|1|3|=|2|=|1|=|||||3|==||||||||||||",
+	 "deepest_left_superior=anterior_meshwork|iris_left_superior=bowed_"
+	 "forward|"
+	 "deepest_left_inferior=anterior_meshwork|"
+	 "deepest_left_temporal=none"},
 	/* One quadrant only, the other answers left. */
 	{"3|2026-03-24|Hill Clinic||8|||||=|6|||||=|||||=|=|=|=|=||||||||",
 	 "outcome=elsewhere|seen_where=Hill Clinic|"
@@ -171,6 +186,10 @@ static const struct {
 	{"", "4", "a number from 1 to 3"},
 	{"", "=", "there is none before"},
 	{"1", "24.3.2026", "seen_on: "},
+	{"1", "2026-03-09", "before the day of screening, 2026-03-10"},
+	{"1", "2026-03-31", "after today"},
+	{"1|2026-03-24|||||||==|||||==|=||", "12",
+	 "says nothing, and something"},
 	{"1", "", "an answer is needed"},
 	{"1|2026-03-24", "=DrT", "examiner: "},
 	{"1|2026-03-24|", "=", "there is none before"},
@@ -227,6 +246,46 @@ Test(replyask, a_refused_answer_leaves_the_form_as_it_was)
 	}
 }
 
+/* The day somebody was seen is never guessed from the day of a call. */
+Test(replyask, another_outcome_asks_for_its_day_anew)
+{
+	static const struct {
+		const char *answers; /* then the first question once more */
+		const char *outcome;
+		bool asks;
+		const char *offered;
+	} rows[] = {
+		{"2||1||", "1", true, ""},
+		{"2|2026-03-28|1||", "3", true, ""},
+		{"2|2026-03-28|1||", "2", false, "2026-03-28"},
+		{NULL, "2", true, "2026-03-30"}, /* attended so far */
+	};
+
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		int day = reply_question_index("seen_on"), first;
+		char shown[DIALOG_SHOWN_SIZE];
+		struct reply_form form;
+		struct fault why;
+
+		begin(&form);
+		if (rows[i].answers != NULL)
+			answer_all(&form, rows[i].answers, i);
+		else
+			for (int q = reply_ask_next(&form, -1), j = 0; j < 2;
+			     q = reply_ask_next(&form, q), j++)
+				cr_assert(reply_ask_answer(
+					&form, &q, j == 0 ? "1" : "2026-03-24",
+					&why));
+		first = reply_ask_next(&form, -1);
+		cr_assert(
+			reply_ask_answer(&form, &first, rows[i].outcome, &why));
+		cr_expect_eq(reply_ask_is_open(&form, day), rows[i].asks,
+			     "row %zu", i);
+		reply_ask_show(&form, day, shown);
+		cr_expect_str_eq(shown, rows[i].offered, "row %zu", i);
+	}
+}
+
 Test(replyask, back_walks_the_same_way)
 {
 	struct reply_form form;
@@ -255,6 +314,7 @@ Test(replyask, what_is_not_asked_is_kept_in_the_form_and_not_in_the_reply)
 	struct reply reply;
 	struct fault why;
 	int outcome = reply_question_index("outcome");
+	int day = reply_question_index("seen_on");
 
 	begin(&form);
 	answer_all(&form, replies[0].answers, 0);
@@ -265,6 +325,8 @@ Test(replyask, what_is_not_asked_is_kept_in_the_form_and_not_in_the_reply)
 	expect_values(&reply, "deepest_right_superior=|examiner=|useful=", 0);
 	cr_expect(reply_ask_is_open(&form, reply_question_index("why_not")));
 	cr_assert(reply_ask_answer(&form, &outcome, "1", &why));
+	cr_expect(reply_ask_is_open(&form, day));
+	cr_assert(reply_ask_answer(&form, &day, "2026-03-24", &why));
 	reply_ask_settle(&form, &reply);
 	expect_values(&reply, replies[0].values, 0);
 }

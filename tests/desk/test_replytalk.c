@@ -75,11 +75,11 @@ static const struct {
 	 DIALOG_DROP,
 	 {"inserts: the iris cannot", "--- Summary ---", NULL, NULL}},
 	{"5\n<\n\n", DIALOG_SAVE, {"--- Summary ---", NULL, NULL, NULL}},
-	{"2\n2026-03-09\n\n2\n2026-03-10\n\n",
+	{"2\n2026-03-09\n2026-03-10\n\n",
 	 DIALOG_SAVE,
-	 {"before the day of screening, 2026-03-10",
-	  "Type the number of one of the lines", "--- Summary ---", NULL}},
-	{"1\n2\n1\n\n",
+	 {"before the day of screening, 2026-03-10", "--- Summary ---", NULL,
+	  NULL}},
+	{"1\n2\n\n1\n\n",
 	 DIALOG_SAVE,
 	 {"Why the person did not come", "--- Summary ---",
 	  " 1 Whether the person was seen: not attended\n",
@@ -108,6 +108,37 @@ Test(replytalk, the_summary_shows_the_class_and_takes_corrections)
 			cr_assert_not_null(at, "row %zu: '%s' in: %s", i,
 					   summaries[i].said[j], scene.said);
 		}
+	}
+	scene_close(&scene);
+}
+
+/* How it ends, and words that were said or NULL. */
+Test(replytalk, going_back_too_far_keeps_what_was_answered)
+{
+	static const struct {
+		const char *typed;
+		enum dialog_end end;
+		const char *said;
+	} rows[] = {
+		{"<\n", DIALOG_LEAVE, NULL},
+		{"2\n2026-03-10\n<\n<\n<\n2\n", DIALOG_LEAVE,
+		 "2 leave; nothing of it is kept"},
+		{"2\n2026-03-10\n<\n<\n<\nx\n1\n\n\n1\n\n\n", DIALOG_SAVE,
+		 "1 go on with the reply"},
+		{"2\n<\n<\n", DIALOG_ENDED, "1 go on with the reply"},
+	};
+	struct scene scene;
+
+	scene_open(&scene);
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		struct reply_form form;
+
+		cr_expect_eq(play(&scene, rows[i].typed, strlen(rows[i].typed),
+				  false, &form),
+			     rows[i].end, "row %zu: %s", i, scene.said);
+		cr_expect(rows[i].said == NULL ||
+				  strstr(scene.said, rows[i].said) != NULL,
+			  "row %zu: %s", i, scene.said);
 	}
 	scene_close(&scene);
 }
