@@ -223,6 +223,7 @@ run_screen(struct desk *desk, const struct given *given, struct fault *why)
 	struct session session = {.desk = desk};
 	bool done;
 
+	desk_tell_clinic(desk, &desk->station);
 	if (given_is(given, "csv"))
 		return run_sheet(desk, given, why);
 	draft_open(&session.draft, desk);

@@ -68,6 +68,8 @@ run_slip(struct desk *desk, const struct given *given, struct fault *why)
 		return false;
 	if (!desk_policy_of(desk, &visit, &policy, why))
 		return false;
+	if (visit.urgency != URGENCY_NO_REFERRAL)
+		desk_tell_clinic(desk, &desk->station);
 	decide(&policy, &visit, &decision);
 	if (form == FORM_HTML && !qrcode_is_there(&missing))
 		desk_hear(desk, &missing);

@@ -2,104 +2,9 @@
 #include "desk/run.h"
 
 #include "base/embedded.h"
-#include "base/text.h"
-#include "desk/ask.h"
-#include "desk/interview.h"
+#include "desk/setup.h"
 #include "keep/policyfile.h"
 #include "keep/safefile.h"
-
-#include <string.h>
-
-/* A value of station.ini that start asks for or takes as an option. */
-struct start_item {
-	const char *option;
-	const char *section, *key;
-	const char *question;
-};
-
-static const struct start_item items[] = {
-	{"station", "station", "code",
-	 "Station code, four digits, a different one on each laptop"},
-	{"programme", "station", "programme", "Name of the programme"},
-	{"site", "station", "site", "Site of the camp"},
-	{"camp-phone", "station", "phone", "Phone of the camp"},
-	{"clinic", "clinic", "name", "Name of the eye clinic"},
-	{"address", "clinic", "address", "Where the clinic is"},
-	{"days", "clinic", "days", "Days and hours of the clinic"},
-	{"door", "clinic", "door", "Which door or desk"},
-	{"cost", "clinic", "cost", "What the visit costs"},
-	{"phone", "clinic", "phone", "Phone of the clinic"},
-};
-
-static const struct field *
-item_field(const struct start_item *item)
-{
-	for (int i = 0; i < STATION_SECTIONS; i++)
-		if (strcmp(station_sections[i].name, item->section) == 0)
-			return fields_find(station_sections[i].fields,
-					   item->key);
-	return NULL;
-}
-
-/* Quotes and backslashes would not survive the file. */
-static bool
-take(const struct start_item *item, const char *text, struct station *station,
-     struct fault *why)
-{
-	if (strpbrk(text, "\"\\") != NULL)
-		fault_set(why, FAULT_INPUT,
-			  "it may not hold a double quote or a backslash");
-	else if (field_read(item_field(item), text, station, why))
-		return true;
-	return fault_at(why, "%s", item->option);
-}
-
-static bool
-ask_item(const struct asker *asker, const struct start_item *item,
-	 struct station *station, struct fault *why)
-{
-	bool needed = item_field(item)->need == FIELD_NEEDED;
-	char answer[ASK_ANSWER_SIZE];
-	struct fault one;
-
-	for (;;) {
-		if (ask(asker, item->question, needed ? "" : "leave empty",
-			answer) == ASK_ENDED)
-			return fault_set(why, FAULT_INPUT,
-					 "the input ended; no station was set "
-					 "up");
-		if (take(item, answer, station, &one))
-			return true;
-		fprintf(asker->talk, "Not taken: %s\n", one.sentence);
-	}
-}
-
-/* Options first; then, on a terminal, whatever is missing. */
-static bool
-gather(struct desk *desk, const struct given *given, struct station *station,
-       struct fault *why)
-{
-	struct asker asker = interview_asker(desk);
-
-	for (size_t i = 0; i < sizeof items / sizeof items[0]; i++) {
-		const char *value = given_value(given, items[i].option);
-		bool needed = item_field(&items[i])->need == FIELD_NEEDED;
-
-		if (value != NULL) {
-			if (!take(&items[i], value, station, why))
-				return false;
-		} else if (desk->in_is_terminal) {
-			if (!ask_item(&asker, &items[i], station, why))
-				return false;
-		} else if (needed) {
-			return fault_set(why, FAULT_USAGE,
-					 "--%s is missing, and there is no "
-					 "terminal to ask on",
-					 items[i].option);
-		}
-	}
-	return true;
-}
 
 static bool
 refuse(const char *path, struct fault *why)
@@ -218,16 +123,31 @@ make_folders(const struct desk *desk, struct fault *why)
 	return true;
 }
 
+/* Only the folder that was named is not found by itself. */
+static void
+tell_next(const struct desk *desk, const struct given *given)
+{
+	const char *book = given_value(given, "book");
+
+	if (book == NULL)
+		fprintf(desk->out, "Screen the first person with: shoal "
+				   "screen\n");
+	else
+		fprintf(desk->out,
+			"Screen the first person with: shoal --book '%s' "
+			"screen\n",
+			book);
+}
+
 bool
 run_start(struct desk *desk, const struct given *given, struct fault *why)
 {
 	struct station station;
 	int found;
 
-	station_init(&station);
 	if (!refuse_existing(desk, &found, why) ||
-	    !gather(desk, given, &station, why) || !make_folders(desk, why) ||
-	    !write_policy(desk, why) ||
+	    !setup_gather(desk, given, &station, why) ||
+	    !make_folders(desk, why) || !write_policy(desk, why) ||
 	    !make_register(desk, found, station.code, why) ||
 	    !write_station(desk, &station, why))
 		return false;
@@ -235,8 +155,11 @@ run_start(struct desk *desk, const struct given *given, struct fault *why)
 		"Station %04d is set up in %s\n"
 		" policy.ini   the referral rules, for the supervisor\n"
 		" station.ini  site and clinic, as printed on the slips\n"
-		" register.db  everybody screened (empty now)\n"
-		"Screen the first person with: shoal screen\n",
+		" register.db  everybody screened (empty now)\n",
 		station.code, desk->folder);
+	/* At a terminal the summary has said so. */
+	if (!desk->in_is_terminal)
+		desk_tell_clinic(desk, &station);
+	tell_next(desk, given);
 	return true;
 }

@@ -13,7 +13,7 @@ wait_for 'Station code'
 type_line 14
 wait_for 'Not taken'
 type_line 0014
-for answer in 'Mavi school hall' '' '' '' '' '' '' ''; do
+for answer in 'Mavi school hall' '?' '' '' '<' '?' '' '' '' '' '' '' ''; do
 	type_line "$answer"
 done
 wait_for 'Station 0014 is set up'
