@@ -1,6 +1,7 @@
 /* yieldsums.c: the yields of many stations and months, added up. */
 #include "counts/yieldsums.h"
 
+#include "base/mark.h"
 #include "counts/yieldrows.h"
 
 #include <assert.h>
@@ -76,17 +77,22 @@ const struct grouping_choice grouping_yields = {PERIOD_MONTH,
 
 /* --- adding up ------------------------------------------------------------ */
 
+enum { POLICY_BITS = 5 * MARK_POLICY_LETTERS };
+
 /* One row's part of the sums. */
 struct part {
 	struct yield_counts referred, cleared;
 	int chosen;
 	int rows[YIELDSUMS_QUADRANTS]; /* by hidden_quadrants, blank first */
+	/* Rows with anybody in them, and of these how many have each bit of
+	 * their policy's letters: all or none, where there is one policy. */
+	int peopled, bits[POLICY_BITS];
 };
 
 enum { WIDTH = sizeof(struct part) / sizeof(int) };
-static_assert(sizeof(struct part) ==
-		      (2 * YIELD_COUNTED + 1 + YIELDSUMS_QUADRANTS) *
-			      sizeof(int),
+static_assert(sizeof(struct part) == (2 * YIELD_COUNTED + 2 +
+				      YIELDSUMS_QUADRANTS + POLICY_BITS) *
+					     sizeof(int),
 	      "a part is nothing but counts");
 
 void
@@ -99,6 +105,24 @@ void
 yieldsums_release(struct yieldsums *sums)
 {
 	groups_release(&sums->groups);
+}
+
+static void
+note_policy(const struct counted_yield *row, struct part *part)
+{
+	part->peopled = row->counts.people > 0;
+	for (int i = 0; i < POLICY_BITS; i++)
+		part->bits[i] = part->peopled &&
+				((row->policy[i / 5] - 'A') >> i % 5 & 1) != 0;
+}
+
+static bool
+is_one_policy(const struct part *part)
+{
+	for (int i = 0; i < POLICY_BITS; i++)
+		if (part->bits[i] != 0 && part->bits[i] != part->peopled)
+			return false;
+	return true;
 }
 
 bool
@@ -114,6 +138,7 @@ yieldsums_count(void *context, const struct counted_yield *row, int sign,
 	else
 		part.referred = row->counts;
 	part.rows[(row->hidden_quadrants + 1) % YIELDSUMS_QUADRANTS] = 1;
+	note_policy(row, &part);
 	grouping_key(&sums->grouping, row->month, row, key);
 	return groups_add_wide(&sums->groups, key,
 			       (const int *)(const void *)&part, sign, why);
@@ -161,6 +186,8 @@ see_group(void *context, const char *key, const long long *sum,
 	one.cleared = part.cleared;
 	one.chosen = part.chosen;
 	one.hidden_quadrants = quadrants_of(&part);
+	one.one_policy = is_one_policy(&part) &&
+			 one.hidden_quadrants != YIELDSUMS_MIXED;
 	return visit->see(visit->context, key, &one, why);
 }
 

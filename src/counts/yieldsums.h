@@ -30,6 +30,10 @@ struct yieldsum {
 	struct yield_counts cleared; /* not referred */
 	int chosen;		     /* of them, for examination */
 	int hidden_quadrants;	     /* blank, or YIELDSUMS_MIXED */
+	/* One policy judged everybody and chose whom to examine: else those of
+	 * one were taken to be like those of the other, whom nobody examined.
+	 */
+	bool one_policy;
 };
 
 /* `sums->grouping` was read. */

@@ -31,6 +31,15 @@ say_mixed(const struct outcome *outcome)
 			     "--per station keeps them apart.");
 }
 
+static void
+say_policies(const struct outcome *outcome)
+{
+	outcome_say(outcome, "Sensitivity and specificity are left out where "
+			     "several policies are added up: whom one sends, "
+			     "or has examined, tells nothing of the people of "
+			     "another. --per policy keeps them apart.");
+}
+
 /* Nothing is printed before all was read and the ledger stands. */
 static bool
 collate(struct desk *desk, const struct given *given, struct yieldsums *sums,
@@ -40,16 +49,18 @@ collate(struct desk *desk, const struct given *given, struct yieldsums *sums,
 		{.yield_row = yieldsums_count, .context = sums},
 		{.line = outcome_see, .context = outcome}};
 	struct collating_totals totals;
-	bool mixed;
+	struct yieldsheet told;
 
 	if (!collating_run(desk, &yieldgather_kind, given->argument,
 			   (size_t)given->arguments, onlookers, 2, &totals,
 			   why) ||
 	    !outcome_commit(outcome, why) ||
-	    !yieldsheet_write(sums, desk->out, &mixed, why))
+	    !yieldsheet_write(sums, desk->out, &told, why))
 		return false;
-	if (mixed)
+	if (told.mixed)
 		say_mixed(outcome);
+	if (told.policies)
+		say_policies(outcome);
 	return outcome_judge(outcome, &totals, why);
 }
 

@@ -9,7 +9,7 @@ enum { VALUE_SIZE = 60 };
 
 struct sheet {
 	FILE *out;
-	bool mixed;
+	struct yieldsheet *told;
 };
 
 /* What the screening finds, as the chosen tell. */
@@ -46,6 +46,7 @@ write_accuracy(const struct yieldsum *sum, FILE *out)
 {
 	static const enum accuracy_measure measures[] = {ACCURACY_SENSITIVITY,
 							 ACCURACY_SPECIFICITY};
+	static const struct yield_share none;
 	struct accuracy_sample sample;
 	struct yield_share share;
 	struct fault why;
@@ -55,7 +56,8 @@ write_accuracy(const struct yieldsum *sum, FILE *out)
 			     &sample);
 		for (int measure = 0; measure < 2; measure++) {
 			yield_measure(&sample, measures[measure], &share, &why);
-			yieldcsv_write_share(&share, out);
+			yieldcsv_write_share(sum->one_policy ? &share : &none,
+					     out);
 		}
 		fprintf(out, ",%lld,%lld", sample.cleared.diseased,
 			sample.cleared.diseased + sample.cleared.healthy);
@@ -86,7 +88,7 @@ write_quadrants(struct sheet *sheet, int quadrants)
 	char value[VALUE_SIZE] = "";
 
 	if (quadrants == YIELDSUMS_MIXED) {
-		sheet->mixed = true;
+		sheet->told->mixed = true;
 		snprintf(value, sizeof value, "mixed");
 	} else if (quadrants != FIELD_BLANK) {
 		snprintf(value, sizeof value, "%d", quadrants);
@@ -114,20 +116,19 @@ write_group(void *context, const char *key, const struct yieldsum *sum,
 			    sizeof value);
 		csv_write_value(sheet->out, value, false);
 	}
+	sheet->told->policies |= !sum->one_policy && sum->chosen > 0;
 	write_accuracy(sum, sheet->out);
 	csv_end_row(sheet->out);
 	return true;
 }
 
 bool
-yieldsheet_write(struct yieldsums *sums, FILE *out, bool *mixed,
+yieldsheet_write(struct yieldsums *sums, FILE *out, struct yieldsheet *told,
 		 struct fault *why)
 {
-	struct sheet sheet = {.out = out};
-	bool done;
+	struct sheet sheet = {out, told};
 
 	write_header(&sums->grouping, out);
-	done = yieldsums_visit(sums, write_group, &sheet, why);
-	*mixed = sheet.mixed;
-	return done;
+	*told = (struct yieldsheet){false, false};
+	return yieldsums_visit(sums, write_group, &sheet, why);
 }

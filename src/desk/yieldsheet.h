@@ -7,6 +7,12 @@
 
 #include <stdio.h>
 
+/* What has to be told of the rows written. */
+struct yieldsheet {
+	bool mixed;    /* "mixed" stands in one */
+	bool policies; /* several policies left a sensitivity out */
+};
+
 /*
  * Writes the header and a row per group: the period, the columns; of those who
  * were referred the counts and shares as 'yield --csv' has them, the bounds for
@@ -14,10 +20,10 @@
  * an angle is called closed, or "mixed"; then of those not referred how many
  * were chosen for examination, and their counts; and what the screening finds,
  * by Begg and Greenes (counts/accuracy.h), with the missed on whom it rests,
- * of so many examined. That holds where those added up were chosen by one
- * rule. `*mixed` when a row is.
+ * of so many examined. Sensitivity and specificity stand only where one policy
+ * judged all that were added up.
  */
-bool yieldsheet_write(struct yieldsums *sums, FILE *out, bool *mixed,
-		      struct fault *why);
+bool yieldsheet_write(struct yieldsums *sums, FILE *out,
+		      struct yieldsheet *told, struct fault *why);
 
 #endif

@@ -21,7 +21,9 @@ static const char style[] =
 	"#000}\n"
 	"table+p{margin-top:2mm}\n"
 	".tick{width:18mm}.line{width:44mm}.plain{white-space:nowrap}\n"
-	"@media screen{body{max-width:279mm;margin:5mm auto}}\n";
+	"@media screen{body{max-width:279mm;margin:5mm auto;padding:0 3mm}}\n"
+	"@media screen and (max-width:285mm){table{display:block;"
+	"overflow-x:auto}td{overflow-wrap:normal}}\n";
 
 void
 callsheet_begin(const struct station *station, struct day today, FILE *out)
@@ -31,7 +33,9 @@ callsheet_begin(const struct station *station, struct day today, FILE *out)
 	day_write(today, day);
 	fprintf(out,
 		"<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n"
-		"<meta charset=\"utf-8\">\n<title>Call sheet %s</title>\n"
+		"<meta charset=\"utf-8\">\n<meta name=\"viewport\" "
+		"content=\"width=device-width\">\n<title>Call sheet "
+		"%s</title>\n"
 		"<style>\n%s</style>\n</head>\n<body>\n<h1>Call sheet: sent to "
 		"the clinic, no reply yet</h1>\n<p>",
 		day, style);

@@ -21,7 +21,9 @@ static const char style[] =
 	"td:first-child,th:first-child{text-align:left}\n"
 	"figure{margin:1mm 0 2mm;break-inside:avoid}\n"
 	"figure svg{width:100%;max-width:84mm}\n"
-	"@media screen{body{max-width:186mm;margin:5mm auto;padding:0 3mm}}\n";
+	"@media screen{body{max-width:186mm;margin:5mm auto;padding:0 3mm}}\n"
+	"@media screen and (max-width:190mm){body{font-size:12pt}"
+	"table{display:block;overflow-x:auto}}\n";
 
 static void
 write_element(const struct leaf *leaf, const char *name, const char *text)
@@ -48,7 +50,9 @@ leaf_begin(struct leaf *leaf, const char *title)
 {
 	if (leaf->html) {
 		fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n"
-		      "<meta charset=\"utf-8\">\n",
+		      "<meta charset=\"utf-8\">\n"
+		      "<meta name=\"viewport\" "
+		      "content=\"width=device-width\">\n",
 		      leaf->out);
 		write_line(leaf, "title", title);
 		fprintf(leaf->out, "<style>\n%s</style>\n</head>\n<body>\n",

@@ -47,6 +47,7 @@ says out "$second,urgent,"
 if grep -q 'Bekuro' out err; then fail 'a name without --names'; fi
 expect_status 0 "$SHOAL" --today 2026-03-30 list --waiting --html --out calls.html
 says calls.html 'Bekuro Tal'
+says calls.html '<meta name="viewport" content="width=device-width">'
 [ "$(stat -c %a calls.html)" = 600 ] || fail 'others can read the call sheet'
 if grep -q 'Adira' calls.html; then fail 'somebody who has a reply'; fi
 expect_status 6 "$SHOAL" list --waiting --html --out /nowhere/calls.html

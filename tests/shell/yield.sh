@@ -116,6 +116,8 @@ today='--today 2026-07-01'
 expect_status 0 "$SHOAL" $today yield --html --out page.html
 says page.html '<!DOCTYPE html>'
 says page.html '</html>'
+says page.html '<meta name="viewport" content="width=device-width">'
+says page.html 'overflow-x:auto'
 says page.html '<svg'
 ! grep -q 'Adira\|src=\|url(h\|href="h' page.html || fail 'more than should be'
 expect_status 0 "$SHOAL" $today yield --csv --out yield.csv
