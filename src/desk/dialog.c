@@ -219,6 +219,13 @@ summary_turn(const struct talk *talk)
 		return DIALOG_ENDED;
 	case ASK_BACK:
 		return correct(talk, kind->back(talk->form, kind->count));
+	case ASK_HELP:
+		text_write_wrapped(out,
+				   "Enter saves what stands above. The number "
+				   "of a line asks its question again, < the "
+				   "last one.",
+				   talk->asker->columns, 0, 0);
+		return DIALOG_LEAVE;
 	default:
 		break;
 	}

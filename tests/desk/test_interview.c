@@ -176,6 +176,9 @@ static const struct {
 	 "\nType the number of one of the lines above.\n"},
 	{"99\n?\nabc\n-1\n19\n00\n\n", DIALOG_SAVE, "age_years", "58",
 	 "\nType the number of one of the lines above.\n"},
+	{"?\n\n", DIALOG_SAVE, "age_years", "58",
+	 "\nEnter saves what stands above. The number of a line asks its "
+	 "question again,"},
 	{"0\n", DIALOG_DROP, "age_years", "58", NULL},
 	{"3\n70\n0\n", DIALOG_DROP, "age_years", "70", NULL},
 	{"", DIALOG_ENDED, "age_years", "58", NULL},
