@@ -117,7 +117,8 @@ NUMBER_IS
 "the slit lamp. Print at true size, without fitting to the page.\n"
 "\n"
 "A pad is 20 people. Paper numbers begin at 90001 and are never given out by "
-"the program; print each only once: go on with --from, as told at the end.\n"
+"the program; print each only once: go on with --from, as told at the end. "
+"Numbers that the register holds already are refused.\n"
 "\n"
 "A paper day is typed in with 'shoal screen --csv' under the names printed in "
 "the register; paper-register.csv holds their first line.",

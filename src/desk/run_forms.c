@@ -81,6 +81,87 @@ read_range(const struct given *given, struct form_facts *facts,
 			 pads, facts->from, REFNUM_SERIAL_MOST);
 }
 
+/* Paper numbers that somebody has already. */
+struct used {
+	int from, to; /* serials to be printed */
+	int station, count, highest;
+	struct refnum first;
+};
+
+static bool
+see(void *context, const struct visit *visit, const char *reason,
+    struct fault *why)
+{
+	struct used *used = context;
+	struct refnum number = visit->number;
+
+	(void)reason;
+	(void)why;
+	if (number.station != used->station || !refnum_is_paper(number))
+		return true;
+	if (number.serial > used->highest)
+		used->highest = number.serial;
+	if (number.serial >= used->from && number.serial <= used->to &&
+	    used->count++ == 0)
+		used->first = number;
+	return true;
+}
+
+/* Void entries too: their paper is somewhere. */
+static bool
+find_used(struct desk *desk, struct used *used, struct fault *why)
+{
+	bool done;
+
+	if (!register_open(&desk->book, desk->folder, BOOK_READ, why))
+		return false;
+	done = register_visit_day(&desk->book, day_none(), see, used, why);
+	register_close(&desk->book);
+	return done;
+}
+
+/* A number printed twice is given to two people, and the second of them is
+ * refused when the paper day is typed in. */
+static bool
+refuse_used(const struct used *used, struct fault *why)
+{
+	int pads = (used->highest - REFNUM_PAPER_FIRST) / PAD_PEOPLE + 1;
+	int next = REFNUM_PAPER_FIRST + pads * PAD_PEOPLE;
+	char number[REFNUM_SIZE];
+
+	refnum_write(used->first, number);
+	if (next + PAD_PEOPLE - 1 > REFNUM_SERIAL_MOST)
+		return fault_set(why, FAULT_INPUT,
+				 "%s is in the register already (of these "
+				 "numbers, %d are); print numbers that nobody "
+				 "has, with --from",
+				 number, used->count);
+	return fault_set(why, FAULT_INPUT,
+			 "%s is in the register already (of these numbers, %d "
+			 "are); print pads that were never printed, with "
+			 "--from %d or higher",
+			 number, used->count, next);
+}
+
+/* Where the register cannot be read now the forms are needed all the more. */
+static bool
+check_unused(struct desk *desk, const struct form_facts *facts,
+	     struct fault *why)
+{
+	struct used used = {.from = facts->from,
+			    .to = facts->from + facts->people - 1,
+			    .station = desk->station.code};
+	struct fault unread;
+
+	if (find_used(desk, &used, &unread))
+		return used.count == 0 || refuse_used(&used, why);
+	fprintf(desk->talk,
+		"Whether these numbers are given out already is not known:\n"
+		"%s\n",
+		unread.sentence);
+	return true;
+}
+
 static void
 tell(struct desk *desk, const char *folder, const struct form_facts *facts)
 {
@@ -105,7 +186,7 @@ run_forms(struct desk *desk, const struct given *given, struct fault *why)
 				   0};
 	struct fault missing;
 
-	if (!read_range(given, &facts, why))
+	if (!read_range(given, &facts, why) || !check_unused(desk, &facts, why))
 		return false;
 	if (language != NULL && !wording_read(&desk->wording, desk->folder,
 					      language, desk_hear, desk, why))

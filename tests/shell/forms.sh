@@ -91,3 +91,16 @@ sed 's/,134,0,0/,139,0,0/' typed.csv > bad.csv
 expect_status 3 "$SHOAL" --today 2026-03-10 screen --csv bad.csv
 says err "complaints"
 says err "1 to 8"
+
+# A pad with numbers that people have is not printed again; the next one is.
+expect_status 3 "$SHOAL" forms again
+says err '0014-90001-49 is in the register already (of these numbers, 3 are)'
+says err '--from 90021'
+[ ! -e again ] || fail 'forms were written'
+expect_status 3 "$SHOAL" forms again --from 90003
+expect_status 0 "$SHOAL" forms again --from 90004
+expect_status 0 "$SHOAL" forms again --from 90021
+mv book/register.db away
+expect_status 0 "$SHOAL" forms again
+says err 'is not known'
+mv away book/register.db
