@@ -115,6 +115,8 @@ press Enter
 wait_for 'New person'
 [ "$(ask_register "SELECT reason FROM visit WHERE state = 'void'")" = \
 	'entered twice' ] || fail 'the reason'
+grep -q 'Not valid' "$SHOAL_BOOK/slips/0014-00002-95.txt" ||
+	fail 'the slip that was taken back looks valid'
 
 # Names of any width and direction; what may not be kept is refused.
 type_text '=Adira'

@@ -35,7 +35,8 @@ cp "$SHOAL_BOOK/register.db" original
 
 # What it would do, and nothing without the word.
 status=0
-echo yes | "$SHOAL" --today 2026-02-11 purge --before 2026-02-01 > out 2> err || status=$?
+printf '?\nyes\n' | "$SHOAL" --today 2026-02-11 purge --before 2026-02-01 > out 2> err || status=$?
+says err 'only when the whole word is typed'
 [ $status = 3 ] || fail 'purged by yes'
 says err 'People whose names are removed: 102, screened 2026-01-10 to 2026-01-12'
 says err 'these KEEP their names'
