@@ -75,10 +75,16 @@ yield_figure(const struct yield_cell *cell, struct yield_figures *figures)
 		bool is_part = i == YIELD_SUSPECT || i == YIELD_CLOSURE ||
 			       i == YIELD_GLAUCOMA;
 
+		int untold = i == YIELD_NOT_DERIVABLE
+				     ? 0
+				     : counts->not_derivable +
+					       (is_part ? counts->closed : 0);
+
 		found->count = count[i];
+		found->of = counts->attended - untold;
 		if (i == YIELD_NOT_DERIVABLE || unseen < counts->people)
-			yield_share_of(count[i], counts->attended,
-				       &found->share);
+			yield_share_of(count[i], found->of, &found->share);
+		put_bounds(&found->came, count[i], untold, counts->attended);
 		put_bounds(&found->bounds, count[i],
 			   unseen + (is_part ? counts->closed : 0),
 			   i == YIELD_NOT_DERIVABLE || unseen == counts->people

@@ -27,9 +27,16 @@ void yield_share_of(int count, int of, struct yield_share *share);
 
 struct yield_found {
 	int count;
-	/* Of those who attended, Wilson 95 %; only "not derivable" as long as
-	 * no angle was classed. */
+	/* Those who attended and in whom it can be told: for a kind of narrow
+	 * angle neither the "not derivable" nor those who are narrow of a kind
+	 * that is not known. Taken as not having it, they would make a share of
+	 * less than it may well be. "Not derivable" itself is of all. */
+	int of;
+	/* Of these, Wilson 95 %; only "not derivable" as long as no angle was
+	 * classed. */
 	struct yield_share share;
+	/* Of all who attended, were none, or all, of the others so. */
+	struct yield_share came;
 	/* Of everybody, were none, or all, of those about whom it is not known
 	 * so; no `has` for "not derivable", or when nothing is known. */
 	struct yield_share bounds;

@@ -20,7 +20,7 @@ static const struct leaf_column sent_columns[] = {
 };
 
 static const struct leaf_column group_columns[] = {
-	{"", 20},	   {"narrow of came", 14},   {"% (95 %)", 17},
+	{"", 20},	   {"narrow of told", 14},   {"% (95 %)", 17},
 	{"% of sent", 11}, {"by day 30 (95 %)", 18},
 };
 
@@ -29,7 +29,7 @@ cell_label(const struct yield_cell *cell, char *label)
 {
 	const char *mark = "";
 
-	if (cell->per == YIELD_PER_GRADE)
+	if (cell->per == YIELD_PER_GRADE && cell->order != YIELD_OTHERS)
 		mark = cell->order == DEPTH_NOT_GRADABLE ? ": not gradable"
 							 : " %";
 	snprintf(label, LABEL_SIZE, "%s%s",
@@ -69,8 +69,7 @@ write_group(const struct yield_cell *cell, const struct leaf *leaf)
 	const struct yield_found *closed = &figures.found[YIELD_CLOSED];
 
 	yield_figure(cell, &figures);
-	snprintf(number, sizeof number, "%d of %d", closed->count,
-		 cell->counts.attended);
+	snprintf(number, sizeof number, "%d of %d", closed->count, closed->of);
 	leaf_row(leaf,
 		 (const char *[]){cell_label(cell, label), number,
 				  yieldwords_share(&closed->share, share[0]),
@@ -138,10 +137,19 @@ yieldgroups_write(const struct yield *yield, enum yield_per per,
 		leaf_heading(leaf, "In parts");
 		leaf_say(leaf, "Most: the %% that came if all of the unknown "
 			       "did. %% of sent: the least and the most with a "
-			       "narrow angle of all sent. -: nothing to take a "
-			       "share of.");
+			       "narrow angle of all sent. Told: came, and it "
+			       "can be "
+			       "told. -: nothing to take a share of.");
 		if (leaf->html)
 			chart_legend(leaf->out, parts, 4);
+	}
+	for (int i = 0, said = 0; i < yield->count && said == 0; i++) {
+		said = yield->cell[i].order == YIELD_OTHERS;
+		if (said)
+			leaf_say(leaf,
+				 "(others): beyond the first %d, together; "
+				 "--from and --to show fewer days.",
+				 YIELD_LABELS_MOST);
 	}
 	for (int first = 1, past; first < yield->count; first = past) {
 		enum yield_per its = yield->cell[first].per;

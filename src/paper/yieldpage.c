@@ -172,8 +172,8 @@ write_outcomes(const struct yield_counts *counts,
 }
 
 static const struct leaf_column found_columns[] = {
-	{"", 38},
-	{"people", 10},
+	{"", 34},
+	{"of those told", 14},
 	{"% (95 %)", 18},
 	{"% of all sent", 14},
 };
@@ -206,9 +206,31 @@ draw_found(const struct yield_figures *figures, const struct leaf *leaf)
 					    .high = share->high};
 	}
 	fputs("<figure>\n", leaf->out);
-	chart_bars(leaf->out, "Share of those who came, % (95 %)", 24, 1, bar,
+	chart_bars(leaf->out, "Share of those told, % (95 %)", 24, 1, bar,
 		   YIELD_FINDINGS);
 	fputs("</figure>\n", leaf->out);
+}
+
+/* What an interval does not hold: in some it cannot be told. */
+static void
+write_untold(const struct yield_counts *counts,
+	     const struct yield_figures *figures, const struct leaf *leaf)
+{
+	char bounds[YIELD_FINDINGS][YIELDWORDS_SIZE];
+
+	for (int i = 0; i < YIELD_FINDINGS; i++)
+		yieldwords_bounds(&figures->found[i].came, bounds[i]);
+	if (counts->closed > 0)
+		leaf_say(leaf, "%d of the narrow cannot be told more closely.",
+			 counts->closed);
+	if (counts->closed > 0 || counts->not_derivable > 0)
+		leaf_say(leaf,
+			 "Least and most %% of all who came, whatever those "
+			 "not told have: narrow %s, suspect %s, closure %s, "
+			 "closure glaucoma %s, open %s.",
+			 bounds[YIELD_CLOSED], bounds[YIELD_SUSPECT],
+			 bounds[YIELD_CLOSURE], bounds[YIELD_GLAUCOMA],
+			 bounds[YIELD_OPEN]);
 }
 
 static void
@@ -223,26 +245,27 @@ write_found(const struct yield *yield, const struct yield_figures *figures,
 			       "is known of what there was to be found.");
 		return;
 	}
-	leaf_say(leaf, "Of %d who came:", counts->attended);
+	leaf_say(leaf,
+		 "%d came. Each share is of those in whom it can be told:",
+		 counts->attended);
 	leaf_table(leaf, found_columns, 4);
 	for (int i = 0; i < YIELD_FINDINGS; i++) {
 		const struct yield_found *found = &figures->found[i];
 		char number[YIELDWORDS_SIZE], share[YIELDWORDS_SIZE],
 			bounds[YIELDWORDS_SIZE];
 
+		snprintf(number, sizeof number, "%d of %d", found->count,
+			 found->of);
 		leaf_row(leaf,
 			 (const char *[]){
-				 finding_words[i],
-				 yieldwords_count(found->count, number),
+				 finding_words[i], number,
 				 yieldwords_share(&found->share, share),
 				 yieldwords_bounds(&found->bounds, bounds)});
 	}
 	leaf_table_end(leaf);
 	if (leaf->html)
 		draw_found(figures, leaf);
-	if (counts->closed > 0)
-		leaf_say(leaf, "%d of the narrow cannot be told more closely.",
-			 counts->closed);
+	write_untold(counts, figures, leaf);
 	leaf_say(leaf, "%% of all sent: the least if nobody, the most if "
 		       "everybody, of those about whom it is not known has "
 		       "it. Who comes may differ from who does not.");

@@ -52,8 +52,17 @@ Test(yieldfigures, rates_stand_between_their_bounds)
 	expect_share(&figures.found[YIELD_OPEN].bounds, 0.05, 0.05,
 		     (1 + 12 + 2) / 20.0, "open");
 	cr_expect_not(figures.found[YIELD_NOT_DERIVABLE].bounds.has);
-	cr_expect_float_eq(figures.found[YIELD_CLOSED].share.value, 5 / 8.0,
+	/* Of 8 it can be told in 6, and of what kind in 5. */
+	cr_expect_float_eq(figures.found[YIELD_CLOSED].share.value, 5 / 6.0,
 			   1e-12);
+	expect_share(&figures.found[YIELD_SUSPECT].share, 0.4, 0.1176208,
+		     0.7692757, "suspect of those told");
+	expect_share(&figures.found[YIELD_SUSPECT].came, 2 / 8.0, 2 / 8.0,
+		     (2 + 2 + 1) / 8.0, "suspect of those who came");
+	expect_share(&figures.found[YIELD_OPEN].came, 1 / 8.0, 1 / 8.0, 3 / 8.0,
+		     "open of those who came");
+	cr_expect_eq(figures.found[YIELD_OPEN].of, 6);
+	cr_expect_eq(figures.found[YIELD_NOT_DERIVABLE].of, 8);
 	cr_expect_float_eq(figures.found[YIELD_NOT_DERIVABLE].share.value,
 			   2 / 8.0, 1e-12);
 	free(yield);
