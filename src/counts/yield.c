@@ -183,18 +183,48 @@ compare_cells(const struct yield_cell *one, const struct yield_cell *other)
 	return strcmp(one->label, other->label);
 }
 
-/* The cell of that kind, made in its place when there is none yet. */
-static struct yield_cell *
-find_cell(struct yield *yield, const struct yield_cell *key)
+/* The place of the cell of that kind; whether it is there. */
+static int
+find_place(const struct yield *yield, const struct yield_cell *key, bool *found)
 {
-	int place = 0;
-	struct yield_cell *cell = yield->cell;
+	int place = 0, order = 1;
 
-	while (place < yield->count && compare_cells(cell, key) < 0) {
+	while (place < yield->count &&
+	       (order = compare_cells(&yield->cell[place], key)) < 0)
 		place++;
-		cell++;
+	*found = place < yield->count && order == 0;
+	return place;
+}
+
+static int
+count_labels(const struct yield *yield, enum yield_per per)
+{
+	int labels = 0;
+
+	for (int i = 0; i < yield->count; i++)
+		labels += yield->cell[i].per == per &&
+			  yield->cell[i].order != YIELD_OTHERS;
+	return labels;
+}
+
+/* The cell of that kind, made in its place when there is none yet and the table
+ * has a row left; else that of all others. */
+static struct yield_cell *
+find_cell(struct yield *yield, const struct yield_cell *wanted)
+{
+	struct yield_cell others = {
+		.per = wanted->per, .order = YIELD_OTHERS, .label = "(others)"};
+	const struct yield_cell *key = wanted;
+	bool found;
+	int place = find_place(yield, key, &found);
+	struct yield_cell *cell;
+
+	if (!found && count_labels(yield, key->per) == YIELD_LABELS_MOST) {
+		key = &others;
+		place = find_place(yield, key, &found);
 	}
-	if (place < yield->count && compare_cells(cell, key) == 0)
+	cell = &yield->cell[place];
+	if (found)
 		return cell;
 	memmove(cell + 1, cell, (size_t)(yield->count - place) * sizeof *cell);
 	*cell = *key;
@@ -246,12 +276,6 @@ count_referred(struct yield *yield, const struct yield_person *person,
 {
 	struct yield_cell key;
 
-	if (yield->count + YIELD_PERS > YIELD_CELLS_MOST)
-		return fault_set(why, FAULT_INPUT,
-				 "there are more than %d rules, grades, sites "
-				 "and graders; ask for fewer days with --from "
-				 "and --to",
-				 YIELD_CELLS_MOST - YIELD_PERS);
 	for (int per = YIELD_ALL; per < YIELD_PERS; per++) {
 		struct yield_cell *cell;
 

@@ -107,19 +107,23 @@ const char *yield_per_word(enum yield_per per);
 
 enum {
 	YIELD_DAY = 30,		/* attended by this day after the screening */
-	YIELD_CELLS_MOST = 160, /* in all tables together */
+	YIELD_LABELS_MOST = 60, /* with a row of their own, in each table */
+	YIELD_CELLS_MOST = 1 + (YIELD_PERS - 1) * (YIELD_LABELS_MOST + 1),
 	YIELD_LABEL_SIZE = VISIT_SITE_SIZE
 };
 
+/* The order of a table's last cell: all beyond YIELD_LABELS_MOST together. */
+enum { YIELD_OTHERS = 1000 };
+
 struct yield_cell {
 	enum yield_per per;
-	int order;		      /* of a grade; else 0 */
+	int order;		      /* of a grade; YIELD_OTHERS; else 0 */
 	char label[YIELD_LABEL_SIZE]; /* rule, "0" to "100" or "x", ... */
 	struct yield_counts counts;
 	struct attendance attendance;
 };
 
-/* About 1.5 MB at most, of which as much is used as there are cells. */
+/* About 2.3 MB at most, of which as much is used as there are cells. */
 struct yield {
 	struct yield_counts cleared; /* not referred */
 	int chosen;		     /* of them, for examination */
@@ -135,9 +139,10 @@ struct yield {
 
 void yield_init(struct yield *yield);
 
-/* Counts one person. FAULT_INPUT, and nothing counted, when there are more
- * than YIELD_CELLS_MOST rules, grades, sites and graders. A misdated reply is
- * told to `hear` and not counted, while its person is. */
+/* Counts one person. Those of more rules, sites or graders than
+ * YIELD_LABELS_MOST are counted together, as others: a laptop that is on the
+ * road for years comes to many sites. A misdated reply is told to `hear` and
+ * not counted, while its person is. False as attendance_add. */
 bool yield_add(struct yield *yield, const struct yield_person *person,
 	       fault_hear *hear, void *context, struct fault *why);
 
