@@ -8,7 +8,7 @@ static struct asker
 open_asker(struct scene *scene, const char *typed)
 {
 	struct asker asker = {tmpfile(), NULL, true, 80};
-	size_t size;
+	static size_t size; /* the stream outlives this call */
 
 	free(scene->said);
 	scene->said = NULL;
