@@ -67,6 +67,24 @@ sumsheet_write_key(const char *key, FILE *out, struct fault *why)
 	return true;
 }
 
+/* With the comma before it; a sheet may have half a million of them. */
+static void
+write_count(long long count, FILE *out)
+{
+	unsigned long long left = (unsigned long long)count;
+	char text[24], *end = text + sizeof text, *at = end;
+
+	if (count < 0)
+		left = 0 - left;
+	do
+		*--at = (char)('0' + left % 10);
+	while ((left /= 10) > 0);
+	if (count < 0)
+		*--at = '-';
+	*--at = ',';
+	fwrite(at, 1, (size_t)(end - at), out);
+}
+
 static bool
 write_group(void *context, const char *key, const struct sums *sums,
 	    struct fault *why)
@@ -81,7 +99,7 @@ write_group(void *context, const char *key, const struct sums *sums,
 		hide_row(sums, sheet->under, &hidden);
 	for (int i = 0; i < GROUPS_COUNTS; i++)
 		if (hide_is_shown(&hidden, i))
-			fprintf(sheet->out, ",%lld", sums->count[i]);
+			write_count(sums->count[i], sheet->out);
 		else
 			fprintf(sheet->out, ",%s", hide_word);
 	csv_end_row(sheet->out);
