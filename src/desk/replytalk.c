@@ -187,7 +187,7 @@ is_begun(const struct reply_form *form)
 static enum dialog_end
 ask_leave(const struct asker *asker, const struct reply_form *form)
 {
-	char answer[ASK_ANSWER_SIZE];
+	char typed[ASK_ANSWER_SIZE];
 
 	if (!is_begun(form))
 		return DIALOG_LEAVE;
@@ -195,11 +195,11 @@ ask_leave(const struct asker *asker, const struct reply_form *form)
 		fprintf(asker->talk, "There is no question before this one.\n"
 				     " 1 go on with the reply\n"
 				     " 2 leave; nothing of it is kept\n");
-		if (ask(asker, "Number", "1", answer) == ASK_ENDED)
+		if (ask(asker, "Number", "1", typed) == ASK_ENDED)
 			return DIALOG_ENDED;
-		if (answer[0] == '\0' || strcmp(answer, "1") == 0)
+		if (typed[0] == '\0' || strcmp(typed, "1") == 0)
 			return DIALOG_SAVE;
-		if (strcmp(answer, "2") == 0)
+		if (strcmp(typed, "2") == 0)
 			return DIALOG_LEAVE;
 	}
 }

@@ -101,10 +101,10 @@ done
 for line in screen 'screen --date 2026-03-09' "correct $number" \
 	"void $number" "void $number --reason x" \
 	"correct $number --set age_years=61 --reason x" tally \
-	"reply $number --set outcome=attended --set seen_on=2026-03-10"; do
+	'yield --send' "reply $number --set outcome=attended --set seen_on=2026-03-10"; do
 	count_wrong refuses $line
 done
-for line in "slip $number --out disk/slips/x.txt" 'yield --send' \
+for line in "slip $number --out disk/slips/x.txt" \
 	'policy set shallow.depth_at_or_below_percent 15 disk/policy.ini'; do
 	count_wrong cannot_write $line
 done
