@@ -224,7 +224,9 @@ NUMBER_IS
 "programme only.\n"
 "\n"
 "--send writes files without names for the programme, "
-"yield-SSSS-YYYY-MM-rN.csv, each with a whole month of screening.",
+"yield-SSSS-YYYY-MM-rN.csv, each with a whole month of screening; the revision "
+"N rises whenever anything in the month is different. A month all of whose "
+"people were made void or moved since is sent as zeros.",
 {
 	{"from", "YYYY-MM-DD", "screened on that day or later"},
 	{"to", "YYYY-MM-DD", "screened on that day or earlier"},
