@@ -46,6 +46,9 @@ HARDENING =
 SMALLER =
 override CFLAGS = -O1 -g1 -fno-omit-frame-pointer -fsanitize=address,undefined \
 	-fno-sanitize-recover=all
+# What the tests ask is checked as the program is, but by calls: unrolled into
+# every comparison the checks take longer to compile than to run.
+TEST_CFLAGS = -Og --param asan-instrumentation-with-call-threshold=0
 endif
 ifdef COVERAGE
 HARDENING =
@@ -58,9 +61,10 @@ LEAKS := $(if $(SANITIZE),$(B)/tests/house/leaks.o)
 DEFINES = -Isrc -D_XOPEN_SOURCE=700 -D_DEFAULT_SOURCE $(HEADERS)
 COMPILE = $(CC) -std=c17 -fno-math-errno $(DEFINES) $(WARNINGS) $(WERROR) $(HARDENING) $(SMALLER) \
 	-fPIE 	-ffile-prefix-map=$(CURDIR)=. $(CPPFLAGS) $(CFLAGS)
-LINK    = $(CC) $(CFLAGS) -pie -Wl,-z,relro,-z,now -Wl,--as-needed -Wl,-O1 \
+LINKED  = -pie -Wl,-z,relro,-z,now -Wl,--as-needed -Wl,-O1 \
 	-Wl,-z,pack-relative-relocs \
 	$(LDFLAGS)
+LINK    = $(CC) $(CFLAGS) $(LINKED)
 
 # --- the program ------------------------------------------------------------
 
@@ -68,7 +72,7 @@ OBJECTS      := $(SOURCES:%.c=$(B)/%.o) $(TEXTS:%=$(B)/texts/%.o)
 TEST_OBJECTS := $(TESTS:%.c=$(B)/%.o)
 
 .DELETE_ON_ERROR:
-.PHONY: all deps demo check bench crosscheck faults fuzz fuzzers coverage analyze tidy cppcheck format \
+.PHONY: all deps demo check bench crosscheck faults fuzz fuzzers units coverage analyze tidy cppcheck format \
 	format-check install \
 	clean help FORCE
 
@@ -77,16 +81,52 @@ all: $(B)/shoal  ## build the program (the default)
 $(B)/shoal: $(OBJECTS) $(LEAKS)
 	$(LINK) -o $@ $^ $(LIBS)
 
-# All tests in one program; the main function is Criterion's. Each test is a
-# process of its own: with fixed addresses there is less to do at its start.
-$(B)/unit: $(filter-out $(B)/src/desk/main.o,$(OBJECTS)) $(TEST_OBJECTS) \
-		$(B)/tests/house/leaks.o
-	$(LINK) -no-pie -Wl,--export-dynamic-symbol=mbedtls_x509_crt_parse_file \
-		-o $@ $^ $(LIBS) -lcriterion -lsqlite3
+# The tests, a program per floor; the main function is Criterion's. Each test is
+# a process of its own, which the sanitizers first tell of every variable and
+# text that is linked in: the fewer of other floors, the less there is to do.
+# With fixed addresses there is less as well.
+FLOORS := $(sort $(patsubst tests/%/,%,$(dir $(TESTS))))
+units: $(FLOORS:%=$(B)/unit-%)
+
+# Tests look for Criterion's library of differences beside themselves first
+# (tests/house/differences.c).
+library_file = $(shell $(CC) -print-file-name=$(1))
+DIFFERENCES := $(shell readelf -d '$(call library_file,libcriterion.so)' \
+	2>/dev/null | sed -n 's/.*\[\(libgit2\.[^]]*\)\].*/\1/p')
+BESIDE := $(DIFFERENCES:%=$(B)/tests/house/%)
+$(BESIDE): tests/house/differences.c
+	@mkdir -p $(@D)
+	$(CC) -std=c17 -D_DEFAULT_SOURCE $(WARNINGS) $(WERROR) -O1 -g1 -fPIC \
+		-shared -Wl,-soname,$(DIFFERENCES) \
+		-DDIFFERENCES='"$(call library_file,$(DIFFERENCES))"' -o $@ $<
+
+LINK_TESTS = $(LINK) -no-pie -Wl,-rpath,'$$ORIGIN/tests/house' -o $@ \
+	$(filter-out $(BESIDE),$^) $(LIBS) -lcriterion -lsqlite3 \
+	-Wl,--no-as-needed $(BESIDE)
+
+define unit
+$(B)/unit-$(1): $(filter $(B)/tests/$(1)/%,$(TEST_OBJECTS)) \
+		$(B)/tests/house/leaks.o $(B)/shoal.a $(BESIDE)
+	$$(LINK_TESTS)
+endef
+$(foreach floor,$(FLOORS),$(eval $(call unit,$(floor))))
+
+# All of them in one, to choose from by hand and for the coverage.
+$(B)/unit: $(TEST_OBJECTS) $(B)/tests/house/leaks.o $(B)/shoal.a $(BESIDE)
+	$(LINK_TESTS)
+
+# Whole but for main. Appended (q): names that come twice replace nothing.
+$(B)/shoal.a: $(filter-out %/src/desk/main.o,$(OBJECTS))
+	@rm -f $@
+	ar qcs $@ $^
 
 $(B)/%.o: %.c $(B)/flags
 	@mkdir -p $(@D)
 	$(COMPILE) -MMD -MP -c -o $@ $<
+
+$(TEST_OBJECTS): $(B)/%.o: %.c $(B)/flags
+	@mkdir -p $(@D)
+	$(COMPILE) $(TEST_CFLAGS) -MMD -MP -c -o $@ $<
 
 $(B)/texts/%.o: $(B)/texts/%.c $(B)/flags
 	$(COMPILE) -MMD -MP -c -o $@ $<
@@ -94,7 +134,8 @@ $(B)/texts/%.o: $(B)/texts/%.c $(B)/flags
 # Written anew only when the flags change; then everything is built anew.
 $(B)/flags: FORCE
 	@mkdir -p $(@D)
-	@echo '$(COMPILE)' | cmp -s - $@ || echo '$(COMPILE)' > $@
+	@echo '$(COMPILE) $(TEST_CFLAGS)' | cmp -s - $@ || \
+		echo '$(COMPILE) $(TEST_CFLAGS)' > $@
 
 # The texts compiled in, declared in src/base/embedded.h.
 $(B)/texts/policy.c:     config/policy.ini
@@ -179,7 +220,8 @@ faults: $(B)/shoal  ## let everything go wrong, and count what is lost
 # sources are compiled once, into an archive that every target is linked with.
 FUZZERS := $(patsubst tests/fuzz/%.c,$(B)/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
 FUZZ_OBJECTS := $(OBJECTS:$(B)/%=$(B)/fuzz/%) $(FUZZERS:$(B)/%=$(B)/fuzz/tests/%.o)
-FUZZED  = clang -std=c17 -ffile-prefix-map=$(CURDIR)=. -Itests/fuzz $(DEFINES) $(WARNINGS) $(WERROR) -O1 -g1 \
+FUZZED  = clang -std=c17 -fno-math-errno -fPIE -ffile-prefix-map=$(CURDIR)=. \
+	-Itests/fuzz $(DEFINES) $(WARNINGS) $(WERROR) -O1 -g1 \
 	-fno-omit-frame-pointer -fno-sanitize-recover=all
 MINUTES ?= 10
 
@@ -192,17 +234,26 @@ fuzzers: $(FUZZERS)
 $(FUZZERS): $(B)/fuzz/%: $(B)/fuzz/tests/fuzz/%.o $(B)/fuzz/shoal.a
 	$(FUZZED) -fsanitize=fuzzer,address,undefined -o $@ $^ $(LIBS)
 
+# The same objects are clang's word on all sources: its warnings come before
+# code is made, whatever code that is. check builds no others with clang.
+$(B)/fuzz/shoal: $(B)/fuzz/src/desk/main.o $(B)/fuzz/shoal.a
+	$(FUZZED) $(LINKED) -fsanitize=address,undefined -o $@ $^ $(LIBS)
+
 $(B)/fuzz/shoal.a: $(filter-out %/src/desk/main.o,$(OBJECTS:$(B)/%=$(B)/fuzz/%))
 	@rm -f $@
-	ar rcs $@ $^
+	ar qcs $@ $^
 
-$(B)/fuzz/texts/%.o: $(B)/texts/%.c
+$(B)/fuzz/texts/%.o: $(B)/texts/%.c $(B)/fuzz/flags
 	@mkdir -p $(@D)
 	$(FUZZED) -fsanitize=fuzzer-no-link,address,undefined -MMD -MP -c -o $@ $<
 
-$(B)/fuzz/%.o: %.c
+$(B)/fuzz/%.o: %.c $(B)/fuzz/flags
 	@mkdir -p $(@D)
 	$(FUZZED) -fsanitize=fuzzer-no-link,address,undefined -MMD -MP -c -o $@ $<
+
+$(B)/fuzz/flags: FORCE
+	@mkdir -p $(@D)
+	@echo '$(FUZZED)' | cmp -s - $@ || echo '$(FUZZED)' > $@
 
 # Not part of check: it builds and runs everything once more.
 coverage:  ## which lines and branches the tests reach, per room

@@ -1,6 +1,10 @@
 #!/bin/sh
 # Run every check, quick ones first, to the end; then count. Called by
 # `make check`. What each one printed is kept in $B/check.
+#
+# Scenes, shell tests and faults wait much of their time, for a terminal, a
+# browser, a kill. What only computes and needs nothing that is built is begun
+# beside them at a low priority, and told when its turn comes.
 set -u
 : "${B:=build}" "${MAKE:=make}"
 export B MAKE
@@ -10,7 +14,25 @@ rm -rf "$logs"
 mkdir -p "$logs"
 passed=0 failed=0 number=0
 
-# run TITLE COMMAND...: sets $log and $status and prints the heading.
+# beside TARGET: begins to make it; `check TITLE ended TARGET` tells its end.
+beside() {
+	(
+		began=$(date +%s)
+		nice "$MAKE" -s -k -j"$jobs" --no-print-directory B="$B" "$1" \
+			> "$logs/$1.log" 2>&1 < /dev/null
+		echo "$? $(($(date +%s) - began))" > "$logs/$1.ended"
+	) &
+}
+
+# No end that was written down is a failure.
+ended() {
+	wait
+	read -r status took < "$logs/$1.ended" || status=1 took=0
+	cat "$logs/$1.log"
+	return "$status"
+}
+
+# run TITLE COMMAND...: sets $log, $status and $took.
 run() {
 	title=$1; shift
 	number=$((number + 1))
@@ -18,7 +40,7 @@ run() {
 	began=$(date +%s)
 	"$@" > "$log" 2>&1 < /dev/null
 	status=$?
-	took=$(($(date +%s) - began))
+	[ "$1" = ended ] || took=$(($(date +%s) - began))
 }
 
 heading() { printf '%4d s  %-6s  %s\n' "$took" "$1" "$2"; }
@@ -60,6 +82,13 @@ suite() {
 
 build() { "$MAKE" -s -k -j"$jobs" --no-print-directory "$@"; }
 
+# All sources as the fuzzers are made of, and one with the flags of users.
+clang_build() {
+	build WERROR=-Werror "$B/fuzz/shoal" &&
+		build B="$B/clang" CC=clang WERROR=-Werror \
+			"$B/clang/src/desk/main.o"
+}
+
 check 'layout of the sources (clang-format)' build format-check
 check 'floors of the house' sh tests/house/floors.sh
 check 'sizes' sh tests/house/sizes.sh
@@ -68,18 +97,19 @@ check 'words that may not stand' sh tests/house/words.sh
 check 'gcc, every warning an error' \
 	build B="$B/gcc" CC=gcc WERROR=-Werror all
 check 'hardening' sh tests/house/hardening.sh
-check 'clang, every warning an error' \
-	build B="$B/clang" CC=clang WERROR=-Werror all
+check 'clang, every warning an error' clang_build
 suite 'unit tests with sanitizers' sh tests/house/unit.sh
 check 'the program with sanitizers' \
 	build B="$B/asan" CC=gcc SANITIZE=yes WERROR=-Werror all
+beside tidy
+beside cppcheck
 suite 'scenes' sh tests/house/scenes.sh
 suite 'shell tests' sh tests/house/shell.sh
 suite 'faults, the short version' bash tests/faults/run.sh --short
-check 'the fuzzers' build fuzzers
+check 'clang-tidy' ended tidy
+check 'cppcheck' ended cppcheck
+check 'the fuzzers' build WERROR=-Werror fuzzers
 suite 'fuzzing, 9 seconds each' env SECONDS_EACH=9 sh tests/fuzz/run.sh
-check 'clang-tidy' build B="$B" tidy
-check 'cppcheck' build B="$B" cppcheck
 
 echo "$passed passed, $failed failed" | tee "$logs/total"
 [ "$failed" -eq 0 ]

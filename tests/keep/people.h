@@ -30,6 +30,39 @@ people_end(void)
 	folder_remove(folder);
 }
 
+/* The register's bytes as they are now, to begin with again. */
+struct people_kept {
+	char bytes[300000];
+	long length; /* 0: nothing is kept */
+};
+
+static inline void
+people_keep(struct people_kept *kept)
+{
+	char path[FOLDER_PATH];
+
+	register_close(&book);
+	kept->length = folder_get(folder_path(folder, "register.db", path),
+				  kept->bytes, sizeof kept->bytes);
+	cr_assert(kept->length > 0 && kept->length < (long)sizeof kept->bytes);
+	cr_assert(register_open(&book, folder, BOOK_WRITE, &why), "%s",
+		  why.sentence);
+}
+
+/* A new register of these bytes, in a new folder. */
+static inline void
+people_again(const struct people_kept *kept)
+{
+	char path[FOLDER_PATH];
+
+	people_end();
+	cr_assert(folder_make(folder));
+	cr_assert(folder_put(folder_path(folder, "register.db", path),
+			     kept->bytes, (size_t)kept->length));
+	cr_assert(register_open(&book, folder, BOOK_WRITE, &why), "%s",
+		  why.sentence);
+}
+
 static inline bool
 save(struct visit *visit)
 {

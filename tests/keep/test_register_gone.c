@@ -188,15 +188,19 @@ static const struct {
 
 enum { QUESTIONS = sizeof questions / sizeof questions[0] };
 
+/* Each time a register of its own with the same person in it. */
 static void
 begin_with_somebody(void)
 {
+	static struct people_kept kept;
 	struct visit visit;
 
-	people_end();
-	people_begin();
-	person_full(&visit);
-	save_soundly(&visit);
+	if (kept.length == 0) {
+		person_full(&visit);
+		save_soundly(&visit);
+		people_keep(&kept);
+	}
+	people_again(&kept);
 }
 
 /* A wrong answer may not come, and what is refused has to say so. */

@@ -519,7 +519,7 @@ Test(tallyfile, many_tallies_stand_under_one_header)
 	case_begin(&table);
 	table.rows = 3;
 	for (int row = 1; row <= 2; row++) {
-		char total[] = "10";
+		char total[64];
 
 		snprintf(total, sizeof total, "%s",
 			 table.value[1][case_column(&table, "screened")]);
