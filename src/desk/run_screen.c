@@ -3,11 +3,13 @@
 
 #include "base/text.h"
 #include "desk/asking.h"
+#include "desk/daytally.h"
 #include "desk/interview.h"
 #include "desk/onescreen.h"
 #include "desk/prompts.h"
 
 #include <signal.h>
+#include <string.h>
 
 static bool
 set_day(struct session *session, const struct given *given, struct fault *why)
@@ -37,6 +39,34 @@ set_site(struct session *session, const struct given *given, struct fault *why)
 	return text_check(session->site, 60, why) || fault_at(why, "--site");
 }
 
+/* A file that was cut short on its way here may have no fault and yet miss a
+ * dozen rules. */
+static void
+tell_other_policy(const struct session *session, const struct asker *asker)
+{
+	const struct desk *desk = session->desk;
+	char words[SESSION_WORDS_SIZE], before[40] = "";
+	struct policy policy;
+	struct visit last;
+	struct fault ignored;
+
+	visit_init(&last);
+	if (!register_last_policy(&session->desk->book, last.policy,
+				  sizeof last.policy, &ignored) ||
+	    last.policy[0] == '\0' ||
+	    strcmp(last.policy, desk->policy_mark) == 0)
+		return;
+	if (desk_policy_of(session->desk, &last, &policy, &ignored))
+		snprintf(before, sizeof before, ", that one %d",
+			 policy.rule_count);
+	snprintf(words, sizeof words,
+		 "THE POLICY IS ANOTHER ONE than for the last person here "
+		 "(%s). This one has %d rules%s. If nobody told you of a "
+		 "change, ask the supervisor first.",
+		 last.policy, desk->policy.rule_count, before);
+	text_write_wrapped(asker->talk, words, asker->columns, 0, 0);
+}
+
 static void
 tell_policy(const struct session *session, const struct asker *asker)
 {
@@ -44,6 +74,7 @@ tell_policy(const struct session *session, const struct asker *asker)
 
 	session_write_policy(session, words);
 	text_write_wrapped(asker->talk, words, asker->columns, 0, 0);
+	tell_other_policy(session, asker);
 }
 
 static void
@@ -214,6 +245,7 @@ screen(struct session *session, const struct given *given, struct fault *why)
 	    !session_count(session, why))
 		return false;
 	tell_counts(session, &asker);
+	daytally_tell(session->desk, session->day);
 	return true;
 }
 

@@ -196,6 +196,16 @@ register_last_day(struct book *book, struct day *day, struct fault *why)
 }
 
 bool
+register_last_policy(struct book *book, char *mark, size_t size,
+		     struct fault *why)
+{
+	return store_ask_text(&book->store,
+			      "SELECT policy FROM visit ORDER BY entry DESC "
+			      "LIMIT 1",
+			      NULL, 0, mark, size, why);
+}
+
+bool
 register_policy_text(struct book *book, const char *fingerprint, char *text,
 		     size_t size, struct fault *why)
 {

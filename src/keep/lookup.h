@@ -48,6 +48,11 @@ bool register_visit_twins(struct book *book, const struct visit *visit,
  * entered late; day_none() when there is none. */
 bool register_last_day(struct book *book, struct day *day, struct fault *why);
 
+/* The fingerprint of the policy that judged in the last entry; "" when nobody
+ * is there. */
+bool register_last_policy(struct book *book, char *mark, size_t size,
+			  struct fault *why);
+
 /* The text kept for a fingerprint into `text` of `size` bytes; FAULT_REGISTER
  * when there is none. */
 bool register_policy_text(struct book *book, const char *fingerprint,

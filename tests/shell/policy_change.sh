@@ -50,3 +50,14 @@ says out "$(ask_register "SELECT policy FROM visit WHERE number = '$first'")"
 expect_status 0 "$SHOAL" --today 2026-03-10 correct "$first" --set age_years=67 --reason 'asked again'
 says err 'Judged by the policy of that day'
 says out 'The answer is the same, but the slip reads OTHERWISE'
+
+# Opened again: the policy is another one than the last person's, which may be
+# a file cut short on its way; and the tally written above is out of date.
+sed -i '/^\[rule shallow\]/,/^$/d' book/policy.ini
+{ printf 'NT\n'; plain_person; } | "$SHOAL" --today 2026-03-10 screen > out 2> err ||
+	{ cat err; fail screen; }
+says err 'THE POLICY IS ANOTHER ONE than for the last person here'
+says err '42 rules, that one 43'
+says err 'The tally of 2026-03-10 was written before this'
+"$SHOAL" --today 2026-03-10 screen < /dev/null > out 2> err
+! grep -q 'ANOTHER ONE' err || fail 'told once more'
