@@ -16,18 +16,23 @@ undo_entry(struct desk *desk, const struct visit *visit, long long entry,
 	desk_stamp(desk, &after);
 	after.late = visit->late;
 	after.state = STATE_VOID;
-	return register_revise(&desk->book, &after, entry, reason,
-			       desk->policy_text, why);
+	/* The policy that judged is kept already; the one in force may be
+	 * another. */
+	return register_revise(&desk->book, &after, entry, reason, NULL, why);
 }
 
+/* What is not valid gives no reasons, so that any policy will do where the
+ * person's own cannot be read, or was written by an earlier version. */
 static bool
-write_slips(struct desk *desk, const struct visit *visit, struct fault *why)
+write_slips(struct desk *desk, struct visit *visit, struct fault *why)
 {
 	struct policy policy;
 	struct decision decision;
+	struct fault unsaid;
 
-	if (!desk_policy_of(desk, visit, &policy, why))
-		return false;
+	if (!desk_policy_of(desk, visit, &policy, &unsaid))
+		policy = desk->policy;
+	policy_fingerprint(&policy, visit->policy);
 	decide(&policy, visit, &decision);
 	return desk_write_slips(desk, visit, &policy, &decision, why);
 }

@@ -17,6 +17,8 @@ import tempfile
 
 # Columns that tell when something was typed, not what.
 WHEN = {'entered_at', 'recorded_at'}
+# The letters over a whole row, where such a column is one of them.
+OVER_ALL = 'row_mark'
 
 
 class Facts:
@@ -71,9 +73,10 @@ class Facts:
         for name in names:
             rows = store.execute(f'SELECT * FROM "{name}" ORDER BY rowid')
             columns = [column[0] for column in rows.description]
+            left_out = WHEN | ({OVER_ALL} if WHEN & set(columns) else set())
             self.tables[name] = [
                 tuple((c, v) for c, v in zip(columns, row)
-                      if c not in WHEN and v is not None) for row in rows]
+                      if c not in left_out and v is not None) for row in rows]
 
     def rows(self, table):
         return self.tables.get(table, [])
