@@ -28,13 +28,13 @@ expect_status 0 "$SHOAL" list
 says out 'Mira Fenn'
 cmp "$old" "$SHOAL_BOOK/register.db" || fail 'reading changed it'
 expect_status 3 write_nothing "$SHOAL"
-[ "$(ask_register 'PRAGMA user_version')" = 2 ] || fail 'not brought up to date'
+[ "$(ask_register 'PRAGMA user_version')" = 3 ] || fail 'not brought up to date'
 whole "$SHOAL_BOOK/register.db" now
 whole "$SHOAL_BOOK/register.db.v1" 'of the copy'
 [ "$(stat -c %a "$SHOAL_BOOK/register.db.v1")" = 600 ] || fail 'mode of the copy'
 
 # A newer one stays as it is.
-sqlite3 "$SHOAL_BOOK/register.db" 'PRAGMA user_version = 3'
+sqlite3 "$SHOAL_BOOK/register.db" 'PRAGMA user_version = 4'
 cp "$SHOAL_BOOK/register.db" newer
 for command in list 'void 0014-00001-98 --reason x'; do
 	expect_status 5 "$SHOAL" $command
@@ -61,7 +61,7 @@ for n in $(seq 300); do
 	expect_status 0 "$SHOAL" list
 	case $(ask_register 'PRAGMA user_version') in
 	1) ;;
-	2) whole "$SHOAL_BOOK/register.db.v1" "of the copy, killed at $n" ;;
+	3) whole "$SHOAL_BOOK/register.db.v1" "of the copy, killed at $n" ;;
 	*) fail "another form, killed at $n" ;;
 	esac
 	whole "$SHOAL_BOOK/register.db" "killed at $n"
