@@ -183,18 +183,6 @@ desk_judge(const struct desk *desk, struct visit *visit,
 	decision_record(&desk->policy, desk->policy_mark, decision, visit);
 }
 
-void
-desk_tell_clinic(const struct desk *desk, const struct station *station)
-{
-	if (station->clinic_name[0] != '\0')
-		return;
-	text_write_wrapped(desk->talk,
-			   "No eye clinic is named in station.ini: fill in "
-			   "name under [clinic], or write the clinic on each "
-			   "slip by hand.",
-			   desk->columns, 0, 0);
-}
-
 /* A day given by hand keeps the clock's time of day: only the day was said to
  * be wrong. */
 void
@@ -213,6 +201,26 @@ desk_stamp(const struct desk *desk, struct visit *visit)
 }
 
 bool
+desk_kept_policy(struct desk *desk, const char *fingerprint, char *text,
+		 struct policy *policy, struct fault *why)
+{
+	char found[POLICY_MARK_SIZE];
+
+	if (!register_policy_text(&desk->book, fingerprint, text,
+				  DESK_POLICY_TEXT_SIZE, why) ||
+	    !policyfile_read_bytes("policy kept in the register", text,
+				   strlen(text), policy, desk_hear, desk, why))
+		return false;
+	policy_fingerprint(policy, found);
+	return strcmp(found, fingerprint) == 0 ||
+	       fault_set(why, FAULT_REGISTER,
+			 "the register is damaged: what it keeps as the policy "
+			 "'%s' is '%s'; keep the file, and see 'shoal help "
+			 "mend'",
+			 fingerprint, found);
+}
+
+bool
 desk_policy_of(struct desk *desk, const struct visit *visit,
 	       struct policy *policy, struct fault *why)
 {
@@ -222,11 +230,7 @@ desk_policy_of(struct desk *desk, const struct visit *visit,
 		*policy = desk->policy;
 		return true;
 	}
-	return register_policy_text(&desk->book, visit->policy, text,
-				    sizeof text, why) &&
-	       policyfile_read_bytes("policy kept in the register", text,
-				     strlen(text), policy, desk_hear, desk,
-				     why);
+	return desk_kept_policy(desk, visit->policy, text, policy, why);
 }
 
 static bool

@@ -82,13 +82,15 @@ bool desk_path(const struct desk *desk, const char *name, char *path,
 void desk_judge(const struct desk *desk, struct visit *visit,
 		struct decision *decision);
 
-/* Says on the talk stream when the station names no eye clinic: each slip that
- * sends somebody there has an empty line then. */
-void desk_tell_clinic(const struct desk *desk, const struct station *station);
-
 /* Stamps the record as entered now; marks it late when the day of screening
  * is before today. */
 void desk_stamp(const struct desk *desk, struct visit *visit);
+
+/* The policy that the register keeps under a fingerprint, and its text, which
+ * takes DESK_POLICY_TEXT_SIZE bytes. FAULT_REGISTER when none is kept, or when
+ * what is kept has another fingerprint. */
+bool desk_kept_policy(struct desk *desk, const char *fingerprint, char *text,
+		      struct policy *policy, struct fault *why);
 
 /* The policy that judged a kept person: the one in force when its fingerprint
  * is the same, else the text kept in the register. */

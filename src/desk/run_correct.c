@@ -8,7 +8,6 @@
 #include "desk/mistyped.h"
 #include "desk/reprint.h"
 #include "desk/undo.h"
-#include "keep/policyfile.h"
 
 #include <string.h>
 
@@ -46,11 +45,8 @@ use_first_policy(struct desk *desk, const struct visit *visit,
 {
 	if (strcmp(visit->policy, desk->policy_mark) == 0)
 		return true;
-	if (!register_policy_text(&desk->book, visit->policy, desk->policy_text,
-				  sizeof desk->policy_text, why) ||
-	    !policyfile_read_bytes("policy kept in the register",
-				   desk->policy_text, strlen(desk->policy_text),
-				   &desk->policy, desk_hear, desk, why))
+	if (!desk_kept_policy(desk, visit->policy, desk->policy_text,
+			      &desk->policy, why))
 		return false;
 	fprintf(desk->talk,
 		"Judged by the policy of that day, %s; the one in force now "

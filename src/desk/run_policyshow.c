@@ -72,8 +72,8 @@ show_kept(struct desk *desk, const struct given *given, const char *mark,
 				 "large letters, as on a slip",
 				 mark);
 	return desk_open(desk, NEED_BOOK_READ, why) &&
-	       register_policy_text(&desk->book, mark, desk->policy_text,
-				    sizeof desk->policy_text, why) &&
+	       desk_kept_policy(desk, mark, desk->policy_text, &desk->policy,
+				why) &&
 	       write_to(desk, &shown, given, why);
 }
 

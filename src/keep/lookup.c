@@ -31,7 +31,7 @@ static const char last_day[] =
 	" ORDER BY screened_on DESC LIMIT 1";
 static const char policy_of_mark[] =
 	"SELECT text FROM policy_text WHERE fingerprint = ?1 "
-	"ORDER BY id DESC LIMIT 1";
+	"ORDER BY id LIMIT 1";
 /* clang-format on */
 
 /* --- visiting ------------------------------------------------------------- */

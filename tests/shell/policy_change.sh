@@ -51,6 +51,24 @@ expect_status 0 "$SHOAL" --today 2026-03-10 correct "$first" --set age_years=67 
 says err 'Judged by the policy of that day'
 says out 'The answer is the same, but the slip reads OTHERWISE'
 
+# Taking one back writes its slip by the policy of its hour, too, and keeps no
+# other text under that policy's fingerprint.
+kept=$(ask_register 'SELECT count(*) FROM policy_text')
+expect_status 0 "$SHOAL" --today 2026-03-10 void "$first" --reason 'entered twice'
+[ "$(ask_register 'SELECT count(*) FROM policy_text')" = "$kept" ] ||
+	fail 'a text under the fingerprint of another'
+grep -q "$(ask_register "SELECT policy FROM visit WHERE number = '$first'")" \
+	"$SHOAL_BOOK/slips/$first.txt" || fail 'the void slip'
+# A text that is not that of its fingerprint is not believed.
+cp "$SHOAL_BOOK/register.db" sound
+sqlite3 "$SHOAL_BOOK/register.db" "DROP TRIGGER policy_text_no_update;
+	UPDATE policy_text SET text = replace(text, 'urgent_within_days = 14', 'urgent_within_days = 15');
+	CREATE TRIGGER policy_text_no_update BEFORE UPDATE ON policy_text BEGIN SELECT raise(ABORT, 'rows are only added'); END"
+second=$(ask_register 'SELECT DISTINCT number FROM visit ORDER BY number LIMIT 1 OFFSET 1')
+expect_status 5 "$SHOAL" slip "$second"
+says err 'the register is damaged: what it keeps as the policy'
+cp sound "$SHOAL_BOOK/register.db"
+
 # Opened again: the policy is another one than the last person's, which may be
 # a file cut short on its way; and the tally written above is out of date.
 sed -i '/^\[rule shallow\]/,/^$/d' book/policy.ini
