@@ -7,6 +7,7 @@
 #include "desk/interview.h"
 #include "desk/onescreen.h"
 #include "desk/prompts.h"
+#include "desk/setup.h"
 
 #include <signal.h>
 #include <string.h>
@@ -255,7 +256,7 @@ run_screen(struct desk *desk, const struct given *given, struct fault *why)
 	struct session session = {.desk = desk};
 	bool done;
 
-	desk_tell_clinic(desk, &desk->station);
+	setup_tell_clinic(desk, &desk->station);
 	if (given_is(given, "csv"))
 		return run_sheet(desk, given, why);
 	draft_open(&session.draft, desk);

@@ -2,6 +2,7 @@
 #include "desk/run.h"
 
 #include "desk/outfile.h"
+#include "desk/setup.h"
 #include "paper/qrcode.h"
 #include "paper/slip.h"
 
@@ -69,7 +70,7 @@ run_slip(struct desk *desk, const struct given *given, struct fault *why)
 	if (!desk_policy_of(desk, &visit, &policy, why))
 		return false;
 	if (visit.urgency != URGENCY_NO_REFERRAL)
-		desk_tell_clinic(desk, &desk->station);
+		setup_tell_clinic(desk, &desk->station);
 	decide(&policy, &visit, &decision);
 	if (form == FORM_HTML && !qrcode_is_there(&missing))
 		desk_hear(desk, &missing);

@@ -159,7 +159,7 @@ run_start(struct desk *desk, const struct given *given, struct fault *why)
 		station.code, desk->folder);
 	/* At a terminal the summary has said so. */
 	if (!desk->in_is_terminal)
-		desk_tell_clinic(desk, &station);
+		setup_tell_clinic(desk, &station);
 	tell_next(desk, given);
 	return true;
 }

@@ -94,6 +94,18 @@ take(const struct start_item *item, const char *text, struct station *station,
 	return field_read(field, text, station, why) || without_key(field, why);
 }
 
+void
+setup_tell_clinic(const struct desk *desk, const struct station *station)
+{
+	if (station->clinic_name[0] != '\0')
+		return;
+	text_write_wrapped(desk->talk,
+			   "No eye clinic is named in station.ini: fill in "
+			   "name under [clinic], or write the clinic on each "
+			   "slip by hand.",
+			   desk->columns, 0, 0);
+}
+
 /* --- as a dialog ---------------------------------------------------------- */
 
 static int
@@ -196,7 +208,7 @@ judge(void *form)
 {
 	const struct setup *setup = form;
 
-	desk_tell_clinic(setup->desk, setup->station);
+	setup_tell_clinic(setup->desk, setup->station);
 	return true;
 }
 

@@ -16,4 +16,8 @@
 bool setup_gather(struct desk *desk, const struct given *given,
 		  struct station *station, struct fault *why);
 
+/* Says on the talk stream when the station names no eye clinic: each slip that
+ * sends somebody there has an empty line then. */
+void setup_tell_clinic(const struct desk *desk, const struct station *station);
+
 #endif
