@@ -49,7 +49,7 @@ collate(struct desk *desk, const struct given *given, struct yieldsums *sums,
 		{.yield_row = yieldsums_count, .context = sums},
 		{.line = outcome_see, .context = outcome}};
 	struct collating_totals totals;
-	struct yieldsheet told;
+	struct yieldsheet told = {false, false};
 
 	if (!collating_run(desk, &yieldgather_kind, given->argument,
 			   (size_t)given->arguments, onlookers, 2, &totals,

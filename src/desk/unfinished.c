@@ -31,7 +31,7 @@ describe(struct desk *desk, const struct form *form, struct refnum before)
 {
 	struct session session = {.desk = desk};
 	char words[SESSION_WORDS_SIZE];
-	struct refnum saved;
+	struct refnum saved = {0, 0};
 	struct fault why;
 
 	if (!session_describe_draft(&session, form, before, words, &saved,
