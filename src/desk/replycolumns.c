@@ -3,7 +3,61 @@
 
 #include "base/text.h"
 
+#include <stdlib.h>
 #include <string.h>
+
+/* --- numbers ---------------------------------------------------------------
+ */
+
+/* Puts the word of that number, as the printed sheet has them, in the place of
+ * each number; what is none of them is left to the field's own reader. */
+static void
+put_words(const struct field *field, const char *text, char *words, size_t size)
+{
+	size_t used = 0;
+
+	words[0] = '\0';
+	while (*text != '\0' && used < size) {
+		size_t length = strcspn(text, ";,"), known;
+		size_t digits = strspn(text, "0123456789");
+		const char *word = NULL;
+
+		if (length > 0 && length == digits && length <= 2 &&
+		    text[0] != '0')
+			word = field_word(field->words,
+					  (int)strtol(text, NULL, 10) - 1,
+					  &known);
+		if (word == NULL) {
+			word = text;
+			known = length;
+		}
+		used += (size_t)snprintf(words + used, size - used, "%.*s%.*s",
+					 (int)known, word,
+					 text[length] == '\0' ? 0 : 1,
+					 text + length);
+		text += length + (text[length] != '\0');
+	}
+}
+
+static bool
+choice_read(const struct field *field, const char *text, void *value,
+	    struct fault *why)
+{
+	char words[FIELD_TEXT_SIZE];
+
+	put_words(field, text, words, sizeof words);
+	return field_choice.read(field, words, value, why);
+}
+
+static bool
+set_read(const struct field *field, const char *text, void *value,
+	 struct fault *why)
+{
+	char words[FIELD_TEXT_SIZE];
+
+	put_words(field, text, words, sizeof words);
+	return field_set.read(field, words, value, why);
+}
 
 /* --- all four quadrants of an eye ----------------------------------------- */
 
@@ -13,7 +67,7 @@ fours_read(const struct field *field, const char *text, void *value,
 {
 	int *quadrant = value;
 
-	if (!field_choice.read(field, text, value, why))
+	if (!choice_read(field, text, value, why))
 		return false;
 	for (int i = 1; i < QUADRANT_COUNT; i++)
 		quadrant[i] = quadrant[0];
@@ -54,8 +108,17 @@ reply_columns_init(struct reply_columns *columns)
 	static const char first[] = "_superior";
 	size_t count = reply_fields.count, fours = 0;
 
+	columns->choice = field_choice;
+	columns->choice.read = choice_read;
+	columns->set = field_set;
+	columns->set.read = set_read;
 	memcpy(columns->field, reply_fields.field,
 	       count * sizeof columns->field[0]);
+	for (size_t i = 0; i < count; i++)
+		if (columns->field[i].kind == &field_choice)
+			columns->field[i].kind = &columns->choice;
+		else if (columns->field[i].kind == &field_set)
+			columns->field[i].kind = &columns->set;
 	for (size_t i = 0; i < reply_fields.count; i++) {
 		const struct field *field = &reply_fields.field[i];
 		const char *quadrant = strstr(field->name, first);
@@ -84,7 +147,8 @@ names_a_quadrant(const char *name)
 }
 
 static void
-write_name(const struct field *field, int width, FILE *out)
+write_name(const struct reply_columns *columns, const struct field *field,
+	   int width, FILE *out)
 {
 	char line[400], words[200] = "", about[100];
 	size_t end;
@@ -108,9 +172,9 @@ write_name(const struct field *field, int width, FILE *out)
 			 field->most);
 	snprintf(line, sizeof line, "%s: %s%s%s%s", field->name, about,
 		 words[0] == '\0' ? "" : ": ", words,
-		 field->need == FIELD_NEEDED ? " (needed)"
-		 : field->kind == &field_set ? "; several joined by ;"
-					     : "");
+		 field->need == FIELD_NEEDED	? " (needed)"
+		 : field->kind == &columns->set ? "; several joined by ;"
+						: "");
 	text_write_wrapped(out, line, width, 0, 3);
 }
 
@@ -123,12 +187,14 @@ reply_columns_write(const struct reply_columns *columns, int width, FILE *out)
 		if (field->origin == FIELD_TYPED &&
 		    strstr(field->name, "_left") == NULL &&
 		    !names_a_quadrant(field->name))
-			write_name(field, width, out);
+			write_name(columns, field, width, out);
 	}
 	text_write_wrapped(out,
 			   "The left eye has the same with _left. Of a "
 			   "quadrant alone: _superior, _inferior, _nasal or "
 			   "_temporal behind, such as deepest_left_nasal; "
-			   "without it the answer is that of all four.",
+			   "without it the answer is that of all four. In "
+			   "place of a word its number will do, as the printed "
+			   "reply sheet has them: the first is 1.",
 			   width, 0, 0);
 }

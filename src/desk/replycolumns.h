@@ -9,10 +9,14 @@
 enum { REPLY_COLUMNS_MOST = 80, REPLY_FOURS_MOST = 12 };
 
 /* The fields of a reply, and after them one name more for each thing asked of
- * the quadrants of an eye, "deepest_right", which gives all four the answer. */
+ * the quadrants of an eye, "deepest_right", which gives all four the answer. A
+ * word may be given by its number, as on the printed sheet. Not to be copied:
+ * the fields point into it. */
 struct reply_columns {
 	struct field field[REPLY_COLUMNS_MOST];
 	char name[REPLY_FOURS_MOST][24]; /* of those added */
+	/* As field_choice and field_set, and reads numbers, too. */
+	struct field_kind choice, set;
 	struct fields fields;
 };
 

@@ -22,6 +22,9 @@ static const struct {
 	{"deepest_right_nasal=could_not_see", "", "could_not_see", false},
 	{"deepest_right=none|deepest_right=", "", "", true},
 	{"deepest_left=none", "", "", true},
+	/* By the numbers of the printed sheet. */
+	{"deepest_right=5|deepest_right_nasal=7", "scleral_spur",
+	 "could_not_see", false},
 };
 
 static void
@@ -85,6 +88,47 @@ Test(replycolumns, a_wrong_word_is_told_under_the_columns_name)
 				 "maybe", &reply, &why));
 	cr_expect_str_eq(why.sentence, "synechiae_left: 'maybe' is not one of: "
 				       "yes, no, could_not_see, not_examined");
+}
+
+Test(replycolumns, numbers_stand_for_the_words_of_the_printed_sheet)
+{
+	static const struct {
+		const char *field, *typed, *read;
+	} numbers[] = {
+		{"outcome", "3", "elsewhere"},
+		{"outcome", "4", NULL},
+		{"outcome", "0", NULL},
+		{"outcome", "003", NULL},
+		{"useful", "2", "no"},
+		{"also_seen", "1", "nothing"},
+		{"also_seen", "2;3", "mass_behind_iris;new_vessels"},
+		{"done", "drops,2", "iridotomy;drops"},
+		{"done", "2;9", NULL},
+		{"disc_left", "2", "glaucoma"},
+		/* These are numbers already. */
+		{"pressure_left", "17", "17"},
+		{"cup_left", "1", "1"},
+		{"examiner", "7", "7"},
+	};
+	struct reply_columns columns;
+
+	reply_columns_init(&columns);
+	for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
+		const struct field *field =
+			fields_find(columns.fields, numbers[i].field);
+		char value[FIELD_TEXT_SIZE];
+		struct reply reply;
+		struct fault why = {FAULT_NONE, ""};
+
+		reply_init(&reply);
+		cr_expect_eq(field_read(field, numbers[i].typed, &reply, &why),
+			     numbers[i].read != NULL, "row %zu: %s", i,
+			     why.sentence);
+		field_write(field, &reply, value, sizeof value);
+		if (numbers[i].read != NULL)
+			cr_expect_str_eq(value, numbers[i].read, "row %zu: %s",
+					 i, value);
+	}
 }
 
 Test(replycolumns, every_typed_field_is_listed_once)
