@@ -59,7 +59,8 @@ struct batch_kind {
 	 * said of it; the other kind first; ends with NULL. */
 	struct batch_other {
 		const char *column, *and_column, *sentence;
-	} other[3];
+		const char *without; /* or NULL */
+	} other[4];
 	void (*begin)(void *gather);
 	/* Whether a row is sound in itself; see gather_check. */
 	bool (*check)(const void *row, const char **column, struct fault *why);

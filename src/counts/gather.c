@@ -235,7 +235,11 @@ const struct batch_kind gather_kind = {.what = "tally",
 						  "yields up"},
 						 {"status", "reason",
 						  "it is the ledger of an "
-						  "earlier collating"}},
+						  "earlier collating"},
+						 {"screened", "late_entries",
+						  "it is the total of an "
+						  "earlier collating",
+						  "row"}},
 				       .begin = begin,
 				       .check = check,
 				       .add = add};

@@ -74,7 +74,9 @@ other_file(const struct batchtable *table, const struct csv_row *header)
 
 	for (; other->column != NULL; other++)
 		if (find_name(header, other->column) < header->count &&
-		    find_name(header, other->and_column) < header->count)
+		    find_name(header, other->and_column) < header->count &&
+		    (other->without == NULL ||
+		     find_name(header, other->without) == header->count))
 			return other->sentence;
 	return NULL;
 }

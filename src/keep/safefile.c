@@ -5,6 +5,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -16,6 +17,15 @@ not_written(const char *path, const char *reason, struct fault *why)
 {
 	return fault_set(why, FAULT_OUTPUT, "'%s' was not written: %s", path,
 			 reason);
+}
+
+bool
+safefile_is_own(const char *name)
+{
+	const char *at = strstr(name, SAFEFILE_UNFINISHED);
+
+	return at != NULL && strtol(at + strlen(SAFEFILE_UNFINISHED), NULL,
+				    10) == (long)getpid();
 }
 
 bool

@@ -20,6 +20,9 @@ enum { SAFEFILE_PATH_SIZE = 4096 };
 /* Stands in the name of a file that is being written. */
 #define SAFEFILE_UNFINISHED ".tmp-"
 
+/* Whether a name is that of a file which this very process has not finished. */
+bool safefile_is_own(const char *name);
+
 struct safefile {
 	FILE *out; /* write here; owned by the safefile */
 	char path[SAFEFILE_PATH_SIZE];

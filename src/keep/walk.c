@@ -2,6 +2,7 @@
 #include "keep/walk.h"
 
 #include "base/text.h"
+#include "keep/safefile.h"
 #include "keep/walkname.h"
 
 #include <errno.h>
@@ -238,7 +239,7 @@ list_folder(struct walk_level *names)
 				  is_folder_at(names->handle, name));
 
 		if (strcmp(name, ".") != 0 && strcmp(name, "..") != 0 &&
-		    !add_name(names, name, is_folder))
+		    !safefile_is_own(name) && !add_name(names, name, is_folder))
 			return false;
 		errno = 0;
 	}

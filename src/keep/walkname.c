@@ -25,6 +25,7 @@ const char *
 walkname_leftover(const char *name)
 {
 	static const char *const desktop[] = {"desktop.ini", "thumbs.db", NULL};
+	static const char *const page[] = {".html", ".htm", ".pdf", NULL};
 
 	if (name[0] == '.')
 		return "it is hidden";
@@ -35,9 +36,11 @@ walkname_leftover(const char *name)
 	if (ends_in(name, "~"))
 		return "another program left it while a file was open";
 	if (strstr(name, ".tmp-") != NULL)
-		return "it was not finished when a program was stopped";
+		return "a program is writing it, or was stopped while it did";
 	if (ends_in_one_of(name, desktop))
 		return "it belongs to the desktop";
+	if (ends_in_one_of(name, page))
+		return "it is a page to be read";
 	return NULL;
 }
 
