@@ -53,8 +53,8 @@ bool register_last_day(struct book *book, struct day *day, struct fault *why);
 bool register_last_policy(struct book *book, char *mark, size_t size,
 			  struct fault *why);
 
-/* The text kept for a fingerprint into `text` of `size` bytes; FAULT_REGISTER
- * when there is none. */
+/* The text first kept for a fingerprint into `text` of `size` bytes;
+ * FAULT_REGISTER when there is none. */
 bool register_policy_text(struct book *book, const char *fingerprint,
 			  char *text, size_t size, struct fault *why);
 

@@ -204,8 +204,8 @@ Test(lookup, each_policy_is_kept_once)
 		const char *mark, *text, *found;
 	} rows[] = {
 		{"AAAAAA", "first", "first"},	{"AAAAAA", "first", "first"},
-		{"BBBBBB", "second", "second"}, {"AAAAAA", "other", "other"},
-		{"AAAAAA", NULL, "other"},	{"", "none", NULL},
+		{"BBBBBB", "second", "second"}, {"AAAAAA", "other", "first"},
+		{"AAAAAA", NULL, "first"},	{"", "none", NULL},
 	};
 	char text[100];
 
