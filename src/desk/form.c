@@ -212,6 +212,21 @@ answer_depth(struct form *form, const struct question_row *row,
 	return true;
 }
 
+/* The question stands beside the sentence: the name of its column, which a
+ * sheet needs, would only puzzle. Always false. */
+static bool
+drop_name(enum question question, struct fault *why)
+{
+	const struct field *field = question_field(question);
+	size_t length = field == NULL ? 0 : strlen(field->name);
+
+	if (length > 0 && strncmp(why->sentence, field->name, length) == 0 &&
+	    strncmp(why->sentence + length, ": ", 2) == 0)
+		memmove(why->sentence, why->sentence + length + 2,
+			strlen(why->sentence + length + 2) + 1);
+	return false;
+}
+
 bool
 form_answer(struct form *form, enum question question, const char *answer,
 	    struct fault *why)
@@ -244,7 +259,7 @@ form_answer(struct form *form, enum question question, const char *answer,
 				  why);
 	}
 	if (!done)
-		return false;
+		return drop_name(question, why);
 	form->answered[question] = true;
 	settle(form);
 	return true;

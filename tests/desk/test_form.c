@@ -124,18 +124,17 @@ static const struct {
 } refused[] = {
 	{ASK_NUMBER, "0014-90001-50", NULL},
 	{ASK_NAME, "=SUM(A1)",
-	 "name: it may not begin with = + - or @, which a spreadsheet takes "
+	 "it may not begin with = + - or @, which a spreadsheet takes "
 	 "for a formula"},
 	{ASK_NAME, "a\033[31m",
-	 "name: character 2 cannot be printed (U+001B); only letters, digits, "
+	 "character 2 cannot be printed (U+001B); only letters, digits, "
 	 "marks and spaces are allowed"},
 	{ASK_CONTACT, "+44 77", NULL},
-	{ASK_AGE, "121",
-	 "age_years: 121 is out of range; allowed are 0 to 120 years"},
+	{ASK_AGE, "121", "121 is out of range; allowed are 0 to 120 years"},
 	{ASK_AGE, "sixty",
-	 "age_years: 'sixty' is not a plain whole number; "
+	 "'sixty' is not a plain whole number; "
 	 "allowed are 0 to 120 years"},
-	{ASK_AGE, "*", "age_years: the star stands behind an age, such as 60*"},
+	{ASK_AGE, "*", "the star stands behind an age, such as 60*"},
 	{ASK_AGE, "6*0", NULL},
 	{ASK_AGE, "60**", NULL},
 	{ASK_SEX, "4", "type a number from 1 to 3, or the word itself"},
@@ -155,9 +154,9 @@ static const struct {
 	{ASK_WHY_LEFT, "-", needed},
 	{ASK_WHY_LEFT, "5", "type a number from 1 to 4, or the word itself"},
 	{ASK_PRESSURE_RIGHT, "0",
-	 "pressure_right: 0 is out of range; allowed are 1 to 99 mmHg"},
+	 "0 is out of range; allowed are 1 to 99 mmHg"},
 	{ASK_PRESSURE_RIGHT, "100",
-	 "pressure_right: 100 is out of range; allowed are 1 to 99 mmHg"},
+	 "100 is out of range; allowed are 1 to 99 mmHg"},
 	{ASK_PRESSURE_RIGHT, "19.5", NULL},
 	{ASK_CONSENT, "", needed},
 	{ASK_CONSENT, "-", needed},

@@ -143,7 +143,7 @@ static const struct {
 	{"3\n\n\n", DIALOG_SAVE, "age_years", "58", "Age [58]: \n"},
 	{"3\n<\n\n", DIALOG_SAVE, "age_years", "58", NULL},
 	{"3\n130\n70\n\n", DIALOG_SAVE, "age_years", "70",
-	 "\nNot taken: age_years: 130 is out of range; allowed are 0 to 120 "
+	 "\nNot taken: 130 is out of range; allowed are 0 to 120 "
 	 "years\n"},
 	{"<\n2\n\n", DIALOG_SAVE, "reply_consent", "no", NULL},
 	{"15\n2\n\n", DIALOG_SAVE, "reply_consent", "no", NULL},

@@ -68,7 +68,7 @@ wait_for '8 headache'
 press Enter Enter Enter Enter Enter Enter
 # A 10 is no beginning of 100.
 press 1 0 Enter
-wait_for "Not taken: depth_right: '10'"
+wait_for "Not taken: '10'"
 press BSpace 5 Enter x Enter
 wait_for '>why'
 # What is typed ahead saves nobody whose decision was not seen.
