@@ -163,7 +163,9 @@ changes_tell_person(const struct desk *desk, const struct visit *visit)
 		snprintf(age, sizeof age, "%d", visit->age_years);
 	snprintf(line, sizeof line,
 		 "%s: %s, sex %s, age %s, screened on %s, %s", number,
-		 visit->name[0] == '\0' ? "no name" : visit->name,
+		 visit->name[0] == '\0' ? "no name"
+		 : desk->in_is_terminal ? visit->name
+					: "with a name",
 		 visit->sex == FIELD_BLANK ? "not recorded" : sex[visit->sex],
 		 age, day, visit->site);
 	text_write_wrapped(desk->talk, line, desk->columns, 0, 2);

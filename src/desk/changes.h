@@ -43,7 +43,8 @@ bool changes_take_reason(struct desk *desk, const struct given *given,
 			 char *reason, struct fault *why);
 
 /* Says on the desk's talk stream who is about to be changed: number, name, sex,
- * age, day and site, and what the entry answers. */
+ * age, day and site, and what the entry answers. The name only to somebody at a
+ * terminal: what is printed otherwise may be kept, and read by others. */
 void changes_tell_person(const struct desk *desk, const struct visit *visit);
 
 /* Prints each field that is different, before and after; true when there is

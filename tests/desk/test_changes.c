@@ -104,3 +104,30 @@ Test(changes, a_reason_on_the_command_line_is_no_key_either)
 	}
 	scene_close(&scene);
 }
+
+/* Elsewhere it may be kept, and read by others. */
+Test(changes, a_name_is_said_only_at_a_terminal)
+{
+	for (int terminal = 0; terminal < 2; terminal++) {
+		struct scene scene;
+		struct visit visit;
+		char *said = NULL;
+		size_t size;
+
+		scene_open(&scene);
+		visit_init(&visit);
+		visit.number = (struct refnum){14, 1};
+		text_copy(visit.name, sizeof visit.name, "Adira Moru");
+		scene.desk->in_is_terminal = terminal == 1;
+		scene.desk->columns = 80;
+		scene.desk->talk = open_memstream(&said, &size);
+		cr_assert_not_null(scene.desk->talk);
+		changes_tell_person(scene.desk, &visit);
+		fclose(scene.desk->talk);
+		cr_expect_eq(strstr(said, "Adira Moru") != NULL, terminal == 1,
+			     "%s", said);
+		cr_expect_not_null(strstr(said, "0014-00001-98"), "%s", said);
+		free(said);
+		scene_close(&scene);
+	}
+}

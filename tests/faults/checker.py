@@ -14,11 +14,23 @@ import shutil
 import sqlite3
 import sys
 import tempfile
+import zlib
 
 # Columns that tell when something was typed, not what.
 WHEN = {'entered_at', 'recorded_at'}
-# The letters over a whole row, where such a column is one of them.
+# The letters over all other values of a row, which are checked by themselves.
 OVER_ALL = 'row_mark'
+
+
+def letters_over(values):
+    """CRC-32 of the values joined by 0x1F, seven letters in base 26."""
+    left = zlib.crc32('\x1f'.join(
+        '' if value is None else str(value) for value in values).encode())
+    letters = ''
+    for _ in range(7):
+        letters = chr(ord('A') + left % 26) + letters
+        left //= 26
+    return letters
 
 
 class Facts:
@@ -73,10 +85,14 @@ class Facts:
         for name in names:
             rows = store.execute(f'SELECT * FROM "{name}" ORDER BY rowid')
             columns = [column[0] for column in rows.description]
-            left_out = WHEN | ({OVER_ALL} if WHEN & set(columns) else set())
+            rows = list(rows)
+            if columns[-1] == OVER_ALL and any(
+                    row[-1] != letters_over(row[:-1]) for row in rows):
+                self.wrong.append(f'a row of {name} does not fit its letters')
             self.tables[name] = [
                 tuple((c, v) for c, v in zip(columns, row)
-                      if c not in left_out and v is not None) for row in rows]
+                      if c not in WHEN | {OVER_ALL} and v is not None)
+                for row in rows]
 
     def rows(self, table):
         return self.tables.get(table, [])

@@ -44,6 +44,10 @@ def age_the_new_one(folder):
     change(folder, 'UPDATE visit SET age_years = 59 WHERE entry = 3')
 
 
+def spoil_letters(folder):
+    change(folder, "UPDATE visit SET row_mark = 'AAAAAAA' WHERE entry = 3")
+
+
 def empty(folder):
     os.remove(os.path.join(folder, 'book/register.db'))
 
@@ -74,6 +78,7 @@ LIES = [
     (empty, '', 'lost'),
     (make_older, '', 'corrupted'),
     (age_the_new_one, '', 'corrupted'),
+    (spoil_letters, '', 'corrupted'),
     (halve, '', 'corrupted'),
     (tear, '', 'corrupted'),
     (shorten_policy, '', 'corrupted'),
