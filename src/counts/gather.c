@@ -232,10 +232,12 @@ const struct batch_kind gather_kind = {.what = "tally",
 				       .other = {{"month_total", "month_total",
 						  "it is a yield; 'shoal "
 						  "collate --yields' adds "
-						  "yields up"},
+						  "yields up",
+						  NULL},
 						 {"status", "reason",
 						  "it is the ledger of an "
-						  "earlier collating"},
+						  "earlier collating",
+						  NULL},
 						 {"screened", "late_entries",
 						  "it is the total of an "
 						  "earlier collating",

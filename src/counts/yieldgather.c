@@ -193,10 +193,12 @@ const struct batch_kind yieldgather_kind = {.what = "yield",
 						       "it is a tally; 'shoal "
 						       "collate' without "
 						       "--yields adds tallies "
-						       "up"},
+						       "up",
+						       NULL},
 						      {"status", "reason",
 						       "it is the ledger of an "
-						       "earlier collating"}},
+						       "earlier collating",
+						       NULL}},
 					    .begin = begin,
 					    .check = check,
 					    .add = add};
