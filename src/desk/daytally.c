@@ -63,8 +63,11 @@ daytally_tell(struct desk *desk, struct day day)
 	struct daytally now;
 	struct fault ignored;
 
-	if (!daytally_take(desk, day, false, &now, &ignored) ||
-	    now.last.revision == 0 || now.written.revision == now.last.revision)
+	/* Most days have none yet, and need no counting. */
+	if (!register_last_tally(&desk->book, day, &now.last, &ignored) ||
+	    now.last.revision == 0 ||
+	    !daytally_take(desk, day, false, &now, &ignored) ||
+	    now.written.revision == now.last.revision)
 		return;
 	day_write(day, written);
 	snprintf(sentence, sizeof sentence,
