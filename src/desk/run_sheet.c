@@ -173,9 +173,24 @@ announce(const struct sheet *sheet, struct fault *why)
 	return true;
 }
 
-/* Of each day that somebody was added to. */
+/* On a paper day that is typed in later nobody reads the slip to the person. */
+static void
+tell_overdue(const struct desk *desk, const struct visit *visit)
+{
+	char number[REFNUM_SIZE], day[DAY_SIZE], line[160];
+
+	refnum_write(visit->number, number);
+	day_write(visit->see_by, day);
+	snprintf(line, sizeof line,
+		 "%s: OVERDUE, was to be seen by %s. Call or fetch the person "
+		 "today.",
+		 number, day);
+	text_write_wrapped(desk->talk, line, desk->columns, 0, 2);
+}
+
+/* Who is overdue, and each day that somebody was added to. */
 static bool
-tell_of_tallies(const struct sheet *sheet, struct fault *why)
+tell_of_rows(const struct sheet *sheet, struct fault *why)
 {
 	const struct paper_day *paper = sheet->context;
 	struct day told = day_none();
@@ -186,6 +201,8 @@ tell_of_tallies(const struct sheet *sheet, struct fault *why)
 		if (!register_find(&sheet->desk->book, paper->kept[i], &visit,
 				   NULL, why))
 			return false;
+		if (visit_is_overdue(&visit))
+			tell_overdue(sheet->desk, &visit);
 		if (visit.screened_on.number != told.number)
 			daytally_tell(sheet->desk, visit.screened_on);
 		told = visit.screened_on;
@@ -219,5 +236,5 @@ run_sheet(struct desk *desk, const struct given *given, struct fault *why)
 		return false;
 	fprintf(desk->talk, "Saved %ld %s. Slips: %s/slips\n", sheet.rows,
 		sheet.rows == 1 ? "person" : "people", desk->folder);
-	return announce(&sheet, why) && tell_of_tallies(&sheet, why);
+	return announce(&sheet, why) && tell_of_rows(&sheet, why);
 }
