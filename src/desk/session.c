@@ -35,7 +35,9 @@ session_count(struct session *session, struct fault *why)
 {
 	session->counts = (struct session_counts){0, 0, 0};
 	session->newest = (struct refnum){0, 0};
-	return register_visit_day(&session->desk->book, session->day, see_one,
+	return register_last_entry(&session->desk->book, &session->counted,
+				   why) &&
+	       register_visit_day(&session->desk->book, session->day, see_one,
 				  session, why);
 }
 
@@ -61,21 +63,31 @@ session_begin(const struct session *session, struct form *form)
 		  session->grader);
 }
 
-/* Another window may have saved people meanwhile. The person is saved,
- * whatever a count says. */
 static void
-count_anew(struct session *session, const struct visit *saved)
+add_saved(struct session *session, const struct visit *saved)
 {
-	const struct session_counts before = session->counts;
-	struct fault ignored;
-
-	if (session_count(session, &ignored))
-		return;
-	session->counts = before;
 	if (saved->screened_on.number == session->day.number)
 		count_one(session, saved);
 	if (!refnum_is_paper(saved->number))
 		session->newest = saved->number;
+}
+
+/* Another window may have saved people meanwhile: then the day is counted
+ * anew. The person is saved, whatever a count says. */
+static void
+keep_count(struct session *session, const struct visit *saved)
+{
+	const struct session_counts before = session->counts;
+	const long long counted = session->counted;
+	struct fault ignored;
+	long long last;
+
+	if (register_last_entry(&session->desk->book, &last, &ignored) &&
+	    last != counted + 1 && session_count(session, &ignored))
+		return;
+	session->counts = before;
+	session->counted = counted + 1;
+	add_saved(session, saved);
 }
 
 bool
@@ -94,7 +106,7 @@ session_keep(struct session *session, struct visit *visit, struct fault *paper,
 	paper->kind = FAULT_NONE;
 	desk_write_slips(desk, visit, &desk->policy, &decision, paper);
 	session->last = visit->number;
-	count_anew(session, visit);
+	keep_count(session, visit);
 	return true;
 }
 

@@ -20,6 +20,7 @@ struct session {
 	const char *site;
 	char grader[VISIT_GRADER_SIZE];
 	struct session_counts counts;
+	long long counted;    /* the register's last entry among the counts */
 	struct refnum newest; /* the last number given out on that day */
 	/* The last person saved in this session; none after it was taken
 	 * back. */

@@ -196,6 +196,14 @@ register_last_day(struct book *book, struct day *day, struct fault *why)
 }
 
 bool
+register_last_entry(struct book *book, long long *entry, struct fault *why)
+{
+	return store_ask_number(&book->store,
+				"SELECT ifnull(max(entry), 0) FROM visit",
+				entry, why);
+}
+
+bool
 register_last_policy(struct book *book, char *mark, size_t size,
 		     struct fault *why)
 {

@@ -48,6 +48,11 @@ bool register_visit_twins(struct book *book, const struct visit *visit,
  * entered late; day_none() when there is none. */
 bool register_last_day(struct book *book, struct day *day, struct fault *why);
 
+/* The number of the last entry, 0 when there is none: as long as it is the
+ * same, nothing was saved, corrected or made void. */
+bool register_last_entry(struct book *book, long long *entry,
+			 struct fault *why);
+
 /* The fingerprint of the policy that judged in the last entry; "" when nobody
  * is there. */
 bool register_last_policy(struct book *book, char *mark, size_t size,

@@ -49,12 +49,36 @@ session() {
 none_us=$(first $(session none.txt))
 many=$(session many.txt)
 
+# The least that a save can cost: one text of 200 bytes in one table, kept by
+# SQLite in the same way, and nothing more.
+least_us=0
+rows() {
+	echo 'PRAGMA journal_mode = DELETE; PRAGMA synchronous = EXTRA;'
+	echo 'PRAGMA secure_delete = ON; CREATE TABLE one(value TEXT) STRICT;'
+	i=0
+	while [ $i -lt "$1" ]; do
+		printf "INSERT INTO one VALUES('%0200d');\n" $i
+		i=$((i + 1))
+	done
+}
+if command -v sqlite3 > /dev/null; then
+	rows 0 > none.sql
+	rows $people > many.sql
+	kept() {
+		rm -f least.db
+		pace 1 "$1" - "$(command -v sqlite3)" -bail least.db
+	}
+	least_us=$(echo "$(first $(kept many.sql)) $(first $(kept none.sql))" |
+		awk -v people=$people '{ print ($1 - $2) / people }')
+fi
+
 strip -o stripped "$SHOAL"
 size=$(wc -c < stripped)
 
 awk -v t="$true_us" -v a="$(first $assess)" -v p="$append_us" \
 	-v b="$both_us" -v s="$(first $save)" -v n="$none_us" \
 	-v m="$(first $many)" -v people=$people -v size="$size" \
+	-v least="$least_us" \
 	-v kib="${many#* }" '
 function line(what, value, limit, unit) {
 	printf "%-58s %8.2f %-4s (to reach: at most %s)%s\n", what, value, \
@@ -68,6 +92,9 @@ BEGIN {
 		s / b, 5, "x")
 	line("one person inside an open screen / append", \
 		(m - n) / people / p, 6, "x")
+	if (least > 0)
+		printf "    SQLite alone, one row of one text, takes %.2f x\n",
+			least / p
 	line("stripped program", size / 1024, 300, "KiB")
 	line("peak memory", kib / 1024, 8, "MiB")
 	exit missed > 0

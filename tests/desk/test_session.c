@@ -104,6 +104,37 @@ Test(session, one_corrected_elsewhere_meanwhile_is_left_alone)
 	scene_close(&scene);
 }
 
+/* Whatever another terminal adds, to a day that this one has counted. */
+Test(session, two_windows_count_each_others_people)
+{
+	struct fault why = {FAULT_NONE, ""};
+	struct session session, other;
+	struct scene scene;
+	struct visit visit;
+	long long entry;
+
+	sit_down(&session, &scene);
+	enter(&session, &scene, well);
+	other = session;
+	enter(&other, &scene, pained);
+	expect_counts(&other, "2026-03-10: screened 2, referred 1, sent the "
+			      "same day 1.");
+	enter(&session, &scene, well);
+	expect_counts(&session, "2026-03-10: screened 3, referred 1, sent the "
+				"same day 1.");
+	cr_assert(register_find(&scene.desk->book, other.last, &visit, &entry,
+				&why));
+	visit.state = STATE_VOID;
+	cr_assert(register_revise(&scene.desk->book, &visit, entry, "twice",
+				  NULL, &why),
+		  "%s", why.sentence);
+	enter(&session, &scene, well);
+	expect_counts(&session, "2026-03-10: screened 3, referred 0, sent the "
+				"same day 0.");
+	cr_expect_eq(session.newest.serial, 4);
+	scene_close(&scene);
+}
+
 /* Power that fails between the save and the end of the draft. */
 Test(session, a_draft_that_was_saved_after_all_is_recognised)
 {
