@@ -114,6 +114,8 @@ repeats_check(struct repeats *repeats, struct book *book, struct fault *why)
 {
 	char number[REFNUM_SIZE], rows[200];
 
+	if (repeats->rows < REPEATS_LEAST)
+		return true;
 	for (long row = 0; row < repeats->rows; row++)
 		if (is_new_day(repeats, row) &&
 		    !register_visit_day(book, repeats->day[row], see_person,
