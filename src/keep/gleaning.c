@@ -8,6 +8,7 @@
 #include "keep/policyfile.h"
 #include "keep/rowmark.h"
 
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -132,7 +133,7 @@ check_place(const struct salvage_row *row)
 }
 
 static bool
-check_visit(const struct gleaning *gleaning, const struct salvage_row *row)
+check_visit(struct gleaning *gleaning, const struct salvage_row *row)
 {
 	char folded[ENTRY_FOLDED_SIZE];
 	union record record;
@@ -146,7 +147,7 @@ check_visit(const struct gleaning *gleaning, const struct salvage_row *row)
 }
 
 static bool
-check_reply(const struct gleaning *gleaning, const struct salvage_row *row)
+check_reply(struct gleaning *gleaning, const struct salvage_row *row)
 {
 	union record record;
 
@@ -162,22 +163,27 @@ hear_nothing(void *context, const struct fault *one)
 	(void)one;
 }
 
-/* Its fingerprint is a check of its text. */
+/* Its fingerprint is a check of its text. The reader does not tell a text that
+ * is no policy from one for which there is no memory; errno does. */
 static bool
-check_policy(const struct gleaning *gleaning, const struct salvage_row *row)
+check_policy(struct gleaning *gleaning, const struct salvage_row *row)
 {
 	char mark[POLICY_MARK_SIZE];
 	struct policy policy;
 	struct fault ignored;
 
-	(void)gleaning;
-	if (!row->is_text[1] || !row->is_text[2] || row->rowid < 1 ||
-	    !policyfile_read_bytes("a policy", row->value[2],
-				   strlen(row->value[2]), &policy, hear_nothing,
-				   NULL, &ignored))
+	if (!row->is_text[1] || !row->is_text[2] || row->rowid < 1)
 		return false;
-	policy_fingerprint(&policy, mark);
-	return strcmp(mark, row->value[1]) == 0;
+	errno = 0;
+	if (policyfile_read_bytes("a policy", row->value[2],
+				  strlen(row->value[2]), &policy, hear_nothing,
+				  NULL, &ignored)) {
+		policy_fingerprint(&policy, mark);
+		if (strcmp(mark, row->value[1]) == 0)
+			return true;
+	}
+	gleaning->starved |= errno == ENOMEM;
+	return false;
 }
 
 /* The day of a tally, or the month of a yield. */
@@ -195,7 +201,7 @@ is_written_of(const char *text)
 }
 
 static bool
-check_tally(const struct gleaning *gleaning, const struct salvage_row *row)
+check_tally(struct gleaning *gleaning, const struct salvage_row *row)
 {
 	struct fault ignored;
 	long number;
@@ -230,8 +236,23 @@ struct kind {
 	const char *table;
 	int count; /* values before the mark */
 	bool has_rowid, marked;
-	bool (*check)(const struct gleaning *, const struct salvage_row *);
+	bool (*check)(struct gleaning *, const struct salvage_row *);
 };
+
+/* Whether a row that was not taken is of that kind, and so is missed: one of
+ * a policy by its fingerprint, others by the number of their values. */
+static bool
+is_missed(const struct kind *kind, const struct salvage_row *row)
+{
+	if (row->is_index)
+		return false;
+	if (kind->check == check_policy)
+		return row->count == kind->count && row->value[0][0] == '\0' &&
+		       strlen(row->value[1]) == POLICY_MARK_SIZE - 1 &&
+		       strspn(row->value[1], capitals) == POLICY_MARK_SIZE - 1;
+	return kind->check != check_tally &&
+	       (row->count == kind->count || row->count == kind->count + 1);
+}
 
 /* Without their marks: what is put in place gets new ones, and a row of an
  * older form may be there once more. */
@@ -272,18 +293,17 @@ gleaning_take(void *context, const struct salvage_row *row, struct fault *why)
 
 	for (int i = 0; i < (int)(sizeof kinds / sizeof kinds[0]); i++) {
 		const struct kind *kind = &kinds[i];
-		bool counted = kind->check == check_visit ||
-			       kind->check == check_reply;
 
 		if (holds(row, kind->count, kind->has_rowid) &&
 		    kind->check(gleaning, row)) {
 			gleaning->people += kind->check == check_visit;
 			return put(&gleaning->store, kind, row, why);
 		}
-		if (counted && !row->is_index &&
-		    (row->count == kind->count ||
-		     row->count == kind->count + 1))
-			gleaning->refused++;
+		if (gleaning->starved)
+			return fault_set(why, FAULT_REGISTER,
+					 "there is not enough memory to read "
+					 "a policy in it");
+		gleaning->refused += is_missed(kind, row);
 	}
 	return true;
 }

@@ -14,7 +14,8 @@ struct gleaning {
 	char device[BOOK_DEVICE_LETTERS + 1]; /* found, or "" */
 	int last; /* highest serial seen anywhere, below the paper pads' */
 	long long people;  /* rows taken about people */
-	long long refused; /* rows about people and of replies */
+	long long refused; /* rows of people, replies and policies */
+	bool starved;	   /* memory was missing for one of them */
 };
 
 /* A salvage_see that only looks for the device and for serials. */

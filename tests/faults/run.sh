@@ -58,7 +58,7 @@ trap 'exit 1' HUP INT TERM
 
 # --- the suites ---------------------------------------------------------------
 # The longest first, since some run side by side.
-suites=${*:-walk memory damage power outputs safety huge signals disks clocks privacy
+suites=${*:-walk memory whole damage power outputs safety huge signals disks clocks privacy
 	writers lying}
 printf '%s\n' $suites | xargs -P $(($(nproc) + 1)) -n 1 "$BASH" "$0" \
 	--one "$work"

@@ -41,7 +41,8 @@ if [ -z "$FAST" ]; then
 	say 'shell tests' env B="$work/b" sh $here/shell.sh
 	# A killed program may leave half a count: these go elsewhere.
 	say 'faults' env B="$work/b" GCOV_PREFIX="$work/faults" \
-		bash tests/faults/run.sh --short walk memory
+		FAULTS_ONLY=EIO bash tests/faults/run.sh --short walk memory \
+		whole
 	if [ -d "$work/faults$built" ]; then
 		gcov-tool merge -o "$work/merged" "$built" \
 			"$work/faults$built" 2> "$work/log" &&

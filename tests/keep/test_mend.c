@@ -22,19 +22,30 @@ count_missing(void *context, struct refnum number)
 	missing++;
 }
 
+static void
+say_fault(void *context, const struct fault *one)
+{
+	(void)context;
+	cr_log_error("%s", one->sentence);
+}
+
 /* People, corrections, a void entry, replies, a tally and a policy. */
 static void
 fill(void)
 {
 	static char policy[70000];
+	static struct policy read;
 	struct tally_written tally = {1, true, "ABCDEFG"};
 	struct visit visit;
 	struct reply reply;
 
 	memcpy(policy, embedded_policy, embedded_policy_size + 1);
+	cr_assert(policyfile_read_bytes("policy", policy, embedded_policy_size,
+					&read, say_fault, NULL, &why));
 	for (int i = 1; i <= PEOPLE; i++) {
 		person_full(&visit);
 		snprintf(visit.name, sizeof visit.name, "Mira Fenn %d", i);
+		policy_fingerprint(&read, visit.policy);
 		cr_assert(register_save(&book, &visit, i == 1 ? policy : NULL,
 					&why),
 			  "%s", why.sentence);
@@ -252,6 +263,30 @@ Test(mend, a_row_that_is_not_what_was_written_is_left_out)
 	cr_expect_not(sound);
 	cr_expect_eq(done.facts.people, PEOPLE - 1);
 	cr_expect_eq(done.refused, 1);
+}
+
+/* A threshold that became another one: its text no longer has the fingerprint
+ * that is kept with it, and is missed as a row. */
+Test(mend, a_policy_that_is_not_what_was_written_is_left_out_and_counted)
+{
+	static const char cut_off[] = "\ndepth_at_or_below_percent = 25";
+	struct mend_done done;
+	bool sound;
+	int turned = 0;
+
+	for (long i = 0; i + 40 < length && turned == 0; i++)
+		if (memcmp(whole + i, cut_off, sizeof cut_off - 1) == 0) {
+			whole[i + (long)sizeof cut_off - 2] = '0';
+			turned++;
+		}
+	cr_assert_eq(turned, 1);
+	memset(whole, 'x', 100);
+	cr_assert(mend(whole, length, "policy", 0, &sound, &done), "%s",
+		  why.sentence);
+	cr_expect_not(sound);
+	cr_expect_eq(done.facts.people, PEOPLE);
+	cr_expect_eq(done.refused, 1);
+	cr_expect_eq(ask("SELECT count(*) FROM policy_text"), 0);
 }
 
 /* One of the form before there were marks. */
