@@ -281,7 +281,29 @@ offer_draft(const struct asker *asker, struct session *session,
 	return result;
 }
 
-/* A draft that cannot be understood or compared is told and left behind. */
+/* A draft that cannot be understood or compared is told and kept beside. */
+static void
+set_draft_by(const struct asker *asker, struct session *session,
+	     const struct fault *why)
+{
+	char kept[SAFEFILE_PATH_SIZE], words[SAFEFILE_PATH_SIZE + 160];
+	struct fault trouble;
+
+	say(asker, "The unfinished person of before cannot be read:");
+	say(asker, why->sentence);
+	if (!draft_set_by(&session->draft, kept, &trouble)) {
+		say(asker, trouble.sentence);
+		say(asker, "Until it is moved, nobody unfinished is kept for "
+			   "the next start.");
+		return;
+	}
+	snprintf(words, sizeof words,
+		 "It is kept as '%s'. It may hold a name: show it to the "
+		 "supervisor.",
+		 kept);
+	say(asker, words);
+}
+
 enum ask_result
 asking_draft(const struct asker *asker, struct session *session,
 	     struct form *form, bool *found)
@@ -294,8 +316,7 @@ asking_draft(const struct asker *asker, struct session *session,
 	    (*found && !session_describe_draft(session, form, before, words,
 					       &saved, &why))) {
 		*found = false;
-		say(asker, "The unfinished person of before is lost:");
-		say(asker, why.sentence);
+		set_draft_by(asker, session, &why);
 		return ASK_ANSWERED;
 	}
 	if (!*found)

@@ -110,6 +110,14 @@ draft_holds(const struct draft *draft)
 	return draft->keeps && draft->there;
 }
 
+bool
+draft_set_by(struct draft *draft, char *kept, struct fault *why)
+{
+	draft->there = false;
+	draft->keeps = aside_set_by(&draft->aside, kept, why);
+	return draft->keeps;
+}
+
 /* One that can no longer be written is old, and must not come back. */
 void
 draft_remove(struct draft *draft)

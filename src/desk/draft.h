@@ -46,6 +46,11 @@ void draft_keep(struct draft *draft, const struct form *form,
 /* Whether the person is put aside as it stands. */
 bool draft_holds(const struct draft *draft);
 
+/* Keeps one that cannot be understood under a name of its own, which goes to
+ * `kept` of SAFEFILE_PATH_SIZE bytes. When it cannot be moved it stays, and
+ * nobody is put aside over it. */
+bool draft_set_by(struct draft *draft, char *kept, struct fault *why);
+
 /* Takes away what was put aside. */
 void draft_remove(struct draft *draft);
 

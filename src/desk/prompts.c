@@ -130,6 +130,7 @@ undo(struct round *round, struct fault *why)
 {
 	FILE *talk = round->asker->talk;
 	char number[REFNUM_SIZE], key;
+	struct fault paper;
 	struct visit visit;
 	long long entry;
 
@@ -148,13 +149,15 @@ undo(struct round *round, struct fault *why)
 		fprintf(talk, "Nothing was taken back.\n");
 		return true;
 	}
-	if (!undo_last(round->session, undo_reasons[key - '1'], why)) {
+	if (!undo_last(round->session, undo_reasons[key - '1'], &paper, why)) {
 		round->failed = why->kind != FAULT_INPUT;
 		if (!round->failed)
 			say(round, why->sentence);
 		return !round->failed;
 	}
 	fprintf(talk, "%s is void. Take its slip back.\n", number);
+	if (paper.kind != FAULT_NONE)
+		say(round, paper.sentence);
 	tell_counts(round);
 	return true;
 }

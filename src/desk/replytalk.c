@@ -183,18 +183,21 @@ is_begun(const struct reply_form *form)
 	return false;
 }
 
-/* One "<" too many does not throw answers away. */
+/* One "<" or 0 too many does not throw answers away. */
 static enum dialog_end
-ask_leave(const struct asker *asker, const struct reply_form *form)
+ask_leave(const struct asker *asker, const struct reply_form *form,
+	  const char *lead)
 {
 	char typed[ASK_ANSWER_SIZE];
 
 	if (!is_begun(form))
 		return DIALOG_LEAVE;
 	for (;;) {
-		fprintf(asker->talk, "There is no question before this one.\n"
-				     " 1 go on with the reply\n"
-				     " 2 leave; nothing of it is kept\n");
+		fprintf(asker->talk,
+			"%s\n"
+			" 1 go on with the reply\n"
+			" 2 leave; nothing of it is kept\n",
+			lead);
 		if (ask(asker, "Number", "1", typed) == ASK_ENDED)
 			return DIALOG_ENDED;
 		if (typed[0] == '\0' || strcmp(typed, "1") == 0)
@@ -231,8 +234,13 @@ reply_talk(struct desk *desk, const struct asker *asker,
 	do {
 		end = left = dialog(asker, &kind, &talk, from_summary);
 		if (end == DIALOG_LEAVE)
-			end = ask_leave(asker, form);
-	} while (left == DIALOG_LEAVE && end == DIALOG_SAVE);
+			end = ask_leave(asker, form,
+					"There is no question before this "
+					"one.");
+		else if (end == DIALOG_DROP)
+			end = ask_leave(asker, form, "Leave this reply?");
+		from_summary |= left == DIALOG_DROP;
+	} while (left != DIALOG_SAVE && end == DIALOG_SAVE);
 	if (end == DIALOG_SAVE)
 		reply_ask_settle(form, &form->reply);
 	return end;

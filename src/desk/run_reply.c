@@ -155,6 +155,7 @@ take_back(struct recording *recording, struct fault *why)
 	if (recording->entry == 0 || recording->taken_back)
 		return fault_set(why, FAULT_INPUT, "'%s' has no reply",
 				 recording->number);
+	changes_tell_person(recording->desk, &recording->visit);
 	recording->after.state = STATE_VOID;
 	if (!keep(recording, why))
 		return false;

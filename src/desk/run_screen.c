@@ -259,6 +259,10 @@ run_screen(struct desk *desk, const struct given *given, struct fault *why)
 	setup_tell_clinic(desk, &desk->station);
 	if (given_is(given, "csv"))
 		return run_sheet(desk, given, why);
+	if (given_is(given, "again"))
+		return fault_set(why, FAULT_USAGE,
+				 "--again is for a sheet: give it with --csv "
+				 "FILE");
 	draft_open(&session.draft, desk);
 	done = screen(&session, given, why);
 	draft_close(&session.draft);

@@ -72,7 +72,8 @@ change_grader(struct stage *stage)
 static void
 take_back(struct stage *stage)
 {
-	char number[REFNUM_SIZE], text[120], typed;
+	char number[REFNUM_SIZE], text[FAULT_SENTENCE_SIZE + 120], typed;
+	struct fault paper;
 	struct visit visit;
 	long long entry;
 	FILE *out;
@@ -96,14 +97,15 @@ take_back(struct stage *stage)
 	if (typed < '1' || typed > '3')
 		return;
 	stage->page.saved[0] = '\0';
-	if (!undo_last(stage->session, undo_reasons[typed - '1'],
+	if (!undo_last(stage->session, undo_reasons[typed - '1'], &paper,
 		       &stage->why)) {
 		stage_end(stage, STAGE_FAILED);
 		return;
 	}
 	snprintf(text, sizeof text,
-		 "%s is void: it is counted no more. Take its slip back.",
-		 number);
+		 "%s is void: it is counted no more. Take its slip back.%s%s",
+		 number, paper.kind == FAULT_NONE ? "" : "\n",
+		 paper.kind == FAULT_NONE ? "" : paper.sentence);
 	stage_tell(stage, text);
 }
 

@@ -73,10 +73,10 @@ undo_find(struct session *session, struct visit *visit, long long *entry,
 }
 
 bool
-undo_last(struct session *session, const char *reason, struct fault *why)
+undo_last(struct session *session, const char *reason, struct fault *paper,
+	  struct fault *why)
 {
 	struct visit visit;
-	struct fault unsaid;
 	long long entry = 0;
 
 	visit_init(&visit);
@@ -84,6 +84,7 @@ undo_last(struct session *session, const char *reason, struct fault *why)
 	    !undo_entry(session->desk, &visit, entry, reason, why))
 		return false;
 	session->last = (struct refnum){0, 0};
-	undo_write_slips(session->desk, &visit, &unsaid);
+	paper->kind = FAULT_NONE;
+	undo_write_slips(session->desk, &visit, paper);
 	return session_count(session, why);
 }

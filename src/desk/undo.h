@@ -28,8 +28,9 @@ extern const char *const undo_reasons[UNDO_REASONS];
 bool undo_find(struct session *session, struct visit *visit, long long *entry,
 	       struct fault *why);
 
-/* Takes that person back and counts the day anew. Slips that cannot be written
- * take nothing back and are not told: the next person's will be. */
-bool undo_last(struct session *session, const char *reason, struct fault *why);
+/* Takes that person back and counts the day anew. A slip that cannot be written
+ * takes nothing back: `paper` is then why (FAULT_NONE when it was written). */
+bool undo_last(struct session *session, const char *reason, struct fault *paper,
+	       struct fault *why);
 
 #endif

@@ -6,9 +6,12 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <stdio.h>
 #include <string.h>
 #include <sys/file.h>
 #include <unistd.h>
+
+enum { UNREAD_MOST = 99 };
 
 /* What a power cut left of a text that was being written holds a name; nobody
  * else writes here while the folder is locked. */
@@ -83,6 +86,27 @@ aside_write(const struct aside *aside, const char *text, struct fault *why)
 		return false;
 	fputs(text, file.out);
 	return safefile_commit(&file, SAFEFILE_SYNCED, why);
+}
+
+bool
+aside_set_by(const struct aside *aside, char *kept, struct fault *why)
+{
+	for (int i = 1; i <= UNREAD_MOST; i++) {
+		int needed = snprintf(kept, SAFEFILE_PATH_SIZE, "%s.unread-%d",
+				      aside->path, i);
+
+		if (needed >= SAFEFILE_PATH_SIZE || safefile_exists(kept))
+			continue;
+		if (rename(aside->path, kept) == 0 && fsync(aside->folder) == 0)
+			return true;
+		return fault_set(why, FAULT_OUTPUT,
+				 "'%s' cannot be moved out of the way: %s",
+				 aside->path, strerror(errno));
+	}
+	return fault_set(why, FAULT_OUTPUT,
+			 "no name is left for '%s'; move the files "
+			 "'....unread-...' beside it to another place",
+			 aside->path);
 }
 
 /* A removal that a power cut undoes would bring somebody back who was saved. */

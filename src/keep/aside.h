@@ -34,6 +34,10 @@ bool aside_read(const struct aside *aside, char *text, struct fault *why);
 bool aside_write(const struct aside *aside, const char *text,
 		 struct fault *why);
 
+/* Moves it to a name of its own beside, which goes to `kept` of
+ * SAFEFILE_PATH_SIZE bytes. False, and it is where it was, when it cannot. */
+bool aside_set_by(const struct aside *aside, char *kept, struct fault *why);
+
 /* Removes it; there may be none. */
 bool aside_remove(const struct aside *aside, struct fault *why);
 

@@ -244,6 +244,33 @@ Test(asking, an_unfinished_person_is_never_dropped_by_enter_or_back)
 	}
 }
 
+Test(asking, an_unfinished_person_who_cannot_be_read_is_kept_beside)
+{
+	char kept[DESK_PATH_SIZE + 40];
+	struct fault why = {FAULT_NONE, ""};
+	struct session session;
+	struct scene scene;
+	struct asker asker;
+	bool found = true;
+
+	scene_open(&scene);
+	put_aside(&scene, &session, "2");
+	cr_assert(aside_write(&session.draft.aside, "shoal-draft-1\nage=6",
+			      &why));
+	asker = open_asker(&scene, "");
+	cr_expect_eq(asking_draft(&asker, &session, &scene.form, &found),
+		     ASK_ANSWERED);
+	close_asker(&asker);
+	cr_expect_not(found);
+	cr_expect_eq(scene_count(&scene, "of before cannot be read:\n"), 1,
+		     "%s", scene.said);
+	snprintf(kept, sizeof kept, "%s/draft.txt.unread-1",
+		 scene.desk->folder);
+	cr_expect_eq(unlink(kept), 0, "%s", scene.said);
+	draft_close(&session.draft);
+	scene_close(&scene);
+}
+
 Test(asking, one_begun_under_a_clock_that_was_ahead_counts_for_today)
 {
 	struct session session;

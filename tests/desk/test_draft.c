@@ -144,6 +144,44 @@ Test(draft, one_that_cannot_be_understood_is_said_and_never_guessed_at)
 	scene_close(&scene);
 }
 
+/* Under names of their own, and never over another. */
+Test(draft, one_that_cannot_be_understood_is_kept_beside)
+{
+	struct fault why = {FAULT_NONE, ""};
+	char kept[2][SAFEFILE_PATH_SIZE], text[ASIDE_TEXT_SIZE];
+	const struct refnum none = {0, 0};
+	struct scene scene;
+	struct draft draft;
+	size_t length;
+
+	scene_open(&scene);
+	scene.desk->in_is_terminal = true;
+	draft_open(&draft, scene.desk);
+	for (int i = 0; i < 2; i++) {
+		cr_assert(aside_write(&draft.aside, bad[i].text, &why));
+		cr_assert(draft_set_by(&draft, kept[i], &why), "%s",
+			  why.sentence);
+	}
+	scene_begin(&scene, false);
+	fill(&scene.form, 5);
+	draft_keep(&draft, &scene.form, none);
+	cr_expect(draft_holds(&draft));
+	for (int i = 0; i < 2; i++) {
+		cr_expect(safefile_read(kept[i], text, sizeof text, &length,
+					FAULT_OUTPUT, &why));
+		cr_expect_str_eq(text, bad[i].text);
+		cr_expect_eq(unlink(kept[i]), 0);
+	}
+	draft_remove(&draft);
+	/* There is nothing left to be moved. */
+	cr_expect_not(draft_set_by(&draft, kept[0], &why));
+	cr_expect_eq(why.kind, FAULT_OUTPUT);
+	draft_keep(&draft, &scene.form, none);
+	cr_expect_not(draft_holds(&draft));
+	draft_close(&draft);
+	scene_close(&scene);
+}
+
 Test(draft, it_is_kept_only_for_a_keyboard_and_by_one_program_at_a_time)
 {
 	struct draft one, other;

@@ -71,8 +71,8 @@ static const struct {
 	  " 5 RIGHT eye, inferior: deepest scleral spur, iris flat, inserts at "
 	  "spur"}},
 	/* "<" leaves the rest of the line. */
-	{"5\n5\n<\n5\n<\n\n0\n",
-	 DIALOG_DROP,
+	{"5\n5\n<\n5\n<\n\n0\n2\n",
+	 DIALOG_LEAVE,
 	 {"inserts: the iris cannot", "--- Summary ---", NULL, NULL}},
 	{"5\n<\n\n", DIALOG_SAVE, {"--- Summary ---", NULL, NULL, NULL}},
 	{"2\n2026-03-09\n2026-03-10\n\n",
@@ -84,7 +84,16 @@ static const struct {
 	 {"Why the person did not come", "--- Summary ---",
 	  " 1 Whether the person was seen: not attended\n",
 	  " 3 Why the person did not come: cost\n"}},
-	{"99\n0\n", DIALOG_DROP, {"Type the number of one of the lines"}},
+	{"99\n0\n2\n",
+	 DIALOG_LEAVE,
+	 {"Type the number of one of the lines", "Leave this reply?"}},
+	/* 0 beside the Enter that saves throws nothing away. */
+	{"0\n\n\n",
+	 DIALOG_SAVE,
+	 {"Leave this reply?\n 1 go on with the reply\n", "--- Summary ---"}},
+	{"0\n0\n1\n\n",
+	 DIALOG_SAVE,
+	 {"Leave this reply?", "Leave this reply?", "--- Summary ---"}},
 	{"", DIALOG_ENDED, {"Enter saves, 0 drops the reply,"}},
 };
 

@@ -50,7 +50,7 @@ expect_counts(const struct session *session, const char *wanted)
 
 Test(session, the_last_person_is_taken_back_once_and_counted_no_more)
 {
-	struct fault why = {FAULT_NONE, ""};
+	struct fault paper, why = {FAULT_NONE, ""};
 	struct session session;
 	struct scene scene;
 	struct visit visit;
@@ -58,15 +58,18 @@ Test(session, the_last_person_is_taken_back_once_and_counted_no_more)
 	long long entry;
 
 	sit_down(&session, &scene);
-	cr_expect_not(undo_last(&session, undo_reasons[0], &why));
+	cr_expect_not(undo_last(&session, undo_reasons[0], &paper, &why));
 	cr_expect_eq(why.kind, FAULT_INPUT);
 	enter(&session, &scene, well);
 	enter(&session, &scene, pained);
 	expect_counts(&session, "2026-03-10: screened 2, referred 1, sent the "
 				"same day 1.");
 	taken = session.last;
-	cr_expect(undo_last(&session, undo_reasons[0], &why), "%s",
+	cr_expect(undo_last(&session, undo_reasons[0], &paper, &why), "%s",
 		  why.sentence);
+	/* There is no folder for slips, which takes nothing back and is told.
+	 */
+	cr_expect_eq(paper.kind, FAULT_OUTPUT);
 	expect_counts(&session, "2026-03-10: screened 1, referred 0, sent the "
 				"same day 0.");
 	cr_expect(
@@ -74,7 +77,8 @@ Test(session, the_last_person_is_taken_back_once_and_counted_no_more)
 	cr_expect_eq(visit.state, STATE_VOID);
 	cr_expect_eq(visit.late, 0);
 	cr_expect_str_eq(visit.name, "Bekuro");
-	cr_expect_not(undo_last(&session, undo_reasons[0], &why), "twice");
+	cr_expect_not(undo_last(&session, undo_reasons[0], &paper, &why), "twic"
+									  "e");
 	enter(&session, &scene, well);
 	cr_expect_eq(session.last.serial, taken.serial + 1);
 	expect_counts(&session, "2026-03-10: screened 2, referred 0, sent the "
@@ -84,7 +88,7 @@ Test(session, the_last_person_is_taken_back_once_and_counted_no_more)
 
 Test(session, one_corrected_elsewhere_meanwhile_is_left_alone)
 {
-	struct fault why = {FAULT_NONE, ""};
+	struct fault paper, why = {FAULT_NONE, ""};
 	struct session session;
 	struct scene scene;
 	struct visit visit;
@@ -99,7 +103,7 @@ Test(session, one_corrected_elsewhere_meanwhile_is_left_alone)
 	cr_assert(register_revise(&scene.desk->book, &visit, entry, "misheard",
 				  NULL, &why),
 		  "%s", why.sentence);
-	cr_expect_not(undo_last(&session, undo_reasons[1], &why));
+	cr_expect_not(undo_last(&session, undo_reasons[1], &paper, &why));
 	cr_expect_eq(why.kind, FAULT_INPUT);
 	scene_close(&scene);
 }
