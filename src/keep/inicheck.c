@@ -6,11 +6,12 @@
 #include <iniparser/iniparser.h>
 #include <stdbool.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/mman.h>
 #include <unistd.h>
 
-enum { BOTH_NAMES_SIZE = 2 * INI_NAME_SIZE };
+enum { BOTH_NAMES_SIZE = 2 * INI_NAME_SIZE, TABLES_SIZE = 32768 };
 
 /* iniparser would print what it cannot read. */
 static int
@@ -48,13 +49,24 @@ ini_copy(const char *bytes, size_t length)
 	return handle;
 }
 
+/* iniparser takes the memory for its first tables for granted. Nobody else asks
+ * in between: what is given back here is there for them. */
+static bool
+has_room(void)
+{
+	void *room = malloc(TABLES_SIZE);
+
+	free(room);
+	return room != NULL;
+}
+
 static dictionary *
 load(int copy)
 {
 	char path[64];
 	dictionary *read;
 
-	if (copy < 0)
+	if (copy < 0 || !has_room())
 		return NULL;
 	snprintf(path, sizeof path, "/proc/self/fd/%d", copy);
 	iniparser_set_error_callback(say_nothing);
@@ -146,7 +158,7 @@ ini_compare(const struct ini *ini, int copy, fault_hear *hear, void *context)
 		ini_tell(ini, 0, hear, context,
 			 "the second of the two readers could not read it; "
 			 "this is a fault of the program or of the machine (is "
-			 "/proc there?)");
+			 "/proc there, and enough memory?)");
 		return 1;
 	}
 	count = compare_entries(ini, second, hear, context);

@@ -109,7 +109,11 @@ suite 'faults, the short version' bash tests/faults/run.sh --short
 check 'clang-tidy' ended tidy
 check 'cppcheck' ended cppcheck
 check 'the fuzzers' build WERROR=-Werror fuzzers
-suite 'fuzzing, 9 seconds each' env SECONDS_EACH=9 sh tests/fuzz/run.sh
+# About a minute in all: 30 seconds each where eight are run at once, 9 where two.
+each=$((jobs * 60 / 14))
+[ "$each" -ge 9 ] || each=9
+[ "$each" -le 30 ] || each=30
+suite "fuzzing, $each seconds each" env SECONDS_EACH=$each sh tests/fuzz/run.sh
 
 echo "$passed passed, $failed failed" | tee "$logs/total"
 [ "$failed" -eq 0 ]
