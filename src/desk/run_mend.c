@@ -43,7 +43,7 @@ tell_done(const struct desk *desk, const struct mend_done *done)
 	copyfacts_write(&done->facts, desk->out);
 	fprintf(desk->out, " entries lost %lld, rows refused %lld\n",
 		done->lost, done->refused);
-	fprintf(desk->out, "The damaged one: %s\n", done->aside);
+	fprintf(desk->out, "The damaged one: %s\n", done->put.aside);
 	if (done->serial_from < REFNUM_PAPER_FIRST) {
 		refnum_write(next, number);
 		fprintf(desk->out, "The next number is %s.\n", number);
@@ -65,7 +65,9 @@ run_mend(struct desk *desk, const struct given *given, struct fault *why)
 	(void)given;
 	if (!mend_register(desk->folder, desk->station.code, desk->today,
 			   tell_missing, &missing, &sound, &done, why))
-		return fault_at(why, "not mended");
+		return fault_at(why, done.put.is_there ? "mended, but not for "
+							 "sure"
+						       : "not mended");
 	if (missing.count > MISSING_SHOWN)
 		fprintf(desk->talk, " and %d more\n",
 			missing.count - MISSING_SHOWN);

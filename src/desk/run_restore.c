@@ -65,9 +65,9 @@ tell_done(const struct desk *desk, const struct restore *restore)
 	struct refnum next = {restore->copy.station, restore->serial_from};
 
 	fprintf(out, "Restored, people %lld.\n", restore->copy.people);
-	if (restore->aside[0] != '\0')
+	if (restore->put.aside[0] != '\0')
 		fprintf(out, "The register that stood here: %s\n",
-			restore->aside);
+			restore->put.aside);
 	if (restore->serial_from >= REFNUM_PAPER_FIRST) {
 		fprintf(out, "No number is left: set up a station with a new "
 			     "code.\n");
@@ -120,7 +120,10 @@ run_restore(struct desk *desk, const struct given *given, struct fault *why)
 		return false;
 	}
 	if (!restore_put(&restore, desk->today, why))
-		return fault_at(why, "nothing was restored");
+		return fault_at(why, restore.put.is_there ? "restored, but not "
+							    "for sure"
+							  : "nothing was "
+							    "restored");
 	fflush(desk->talk);
 	tell_done(desk, &restore);
 	return true;

@@ -8,7 +8,6 @@
 #include "keep/renew.h"
 #include "keep/salvage.h"
 #include "keep/serials.h"
-#include "keep/setaside.h"
 #include "keep/stationrow.h"
 
 #include <stdio.h>
@@ -149,7 +148,7 @@ mend(const char *path, struct day today, const struct places *places,
 		safefile_drop(&file);
 		return false;
 	}
-	return setaside_commit(&file, today, done->aside, why);
+	return setaside_commit(&file, today, &done->put, why);
 }
 
 bool

@@ -6,6 +6,7 @@
 #include "base/fault.h"
 #include "base/refnum.h"
 #include "keep/copies.h"
+#include "keep/setaside.h"
 #include "keep/safefile.h"
 
 #include <stdbool.h>
@@ -33,7 +34,7 @@ struct mend_done {
 	long long refused;	 /* rows that were there and not taken */
 	long long lost;		 /* places of entries with nothing to take */
 	int serial_from;
-	char aside[SAFEFILE_PATH_SIZE];
+	struct setaside put;
 };
 
 /* Called with each number that was surely given out and has no entry. */

@@ -5,7 +5,6 @@
 #include "keep/renew.h"
 #include "keep/scrub.h"
 #include "keep/serials.h"
-#include "keep/setaside.h"
 #include "keep/storefile.h"
 
 #include <string.h>
@@ -197,12 +196,13 @@ restore_put(struct restore *restore, struct day today, struct fault *why)
 {
 	bool done;
 
+	restore->put.is_there = false;
 	if (!renew_register(restore->file.temporary, restore->serial_from,
 			    restore->tallies, why)) {
 		restore_drop(restore);
 		return false;
 	}
-	done = setaside_commit(&restore->file, today, restore->aside, why);
+	done = setaside_commit(&restore->file, today, &restore->put, why);
 	hold_end(&restore->hold);
 	return done;
 }

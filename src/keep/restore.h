@@ -7,6 +7,7 @@
 #include "keep/copies.h"
 #include "keep/safefile.h"
 #include "keep/sealing.h"
+#include "keep/setaside.h"
 
 #include <stdbool.h>
 
@@ -34,7 +35,7 @@ struct restore {
 	struct copy_difference difference;
 	int serial_from;
 	char tallies[SAFEFILE_PATH_SIZE]; /* the folder of tallies */
-	char aside[SAFEFILE_PATH_SIZE];
+	struct setaside put;
 };
 
 /*

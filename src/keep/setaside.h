@@ -10,11 +10,16 @@
  * Commits `file`, whose path is the register's, and keeps what stood there
  * under its name with ".aside-YYYY-MM-DD-1" (-2 and so on where that is
  * taken), with its -journal if it has one: whatever moment the power fails, a
- * register stands at the path, and the old one is never lost. `aside` holds
- * SAFEFILE_PATH_SIZE bytes and is "" when nothing stood there. Others are kept
- * away meanwhile (hold.h). FAULT_REGISTER.
+ * register stands at the path, and the old one is never lost. Others are kept
+ * away meanwhile (hold.h). FAULT_REGISTER; `is_there` then says that the new
+ * one stands there all the same, only that a power cut may take it away.
  */
-bool setaside_commit(struct safefile *file, struct day today, char *aside,
-		     struct fault *why);
+struct setaside {
+	char aside[SAFEFILE_PATH_SIZE]; /* "" when nothing stood there */
+	bool is_there;
+};
+
+bool setaside_commit(struct safefile *file, struct day today,
+		     struct setaside *done, struct fault *why);
 
 #endif

@@ -7,11 +7,11 @@ import sys
 
 import bench
 import cases
-from bench import SHORT
+from bench import ONLY, REQUESTS_ONLY, SHORT
 from checker import Verdict, announced
 
 SHIM = os.path.join(bench.TOOLS, 'memory.so')
-TRIES_IN_SHORT = 5
+TRIES_IN_SHORT = REQUESTS_ONLY if ONLY else 5
 
 
 def run(case, folder, refused):
@@ -61,7 +61,9 @@ def tasks(case):
     step = max(1, case.found // TRIES_IN_SHORT) if SHORT else 1
     for i, n in enumerate(range(step, case.found + 1, step)):
         for mode in ('once', 'for good'):
-            if not SHORT or (mode == 'once') == (i % 2 == 0):
+            if ONLY and mode != 'once':
+                continue
+            if not SHORT or ONLY or (mode == 'once') == (i % 2 == 0):
                 yield case, mode, n
 
 

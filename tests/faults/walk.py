@@ -11,7 +11,7 @@ import sys
 
 import bench
 import cases
-from bench import SHORT
+from bench import ONLY, ONLY_EVERY, SHORT
 
 STRIKE = os.path.join(bench.TOOLS, 'strike')
 # Which calls can go wrong so, by the letters that strike gives them.
@@ -21,8 +21,6 @@ MODES = {'kill': '', 'ENOSPC': 's', 'ENOSPC+': 's', 'EIO': 'e', 'EIO+': 'e',
 EVERY_IN_SHORT = {'kill': 4, 'ENOSPC': 12, 'ENOSPC+': 12, 'EIO': 12,
                   'EIO+': 12, 'short': 24, 'short+': 24, 'full': 12}
 FOLLOWED_IN_SHORT = 4
-# Instead of all that: these modes at every call, for what they make reach.
-ONLY = os.environ.get('FAULTS_ONLY', '').split()
 AFTER = {'start': 'policy.ini', 'policy set': 'book/policy.ini'}
 
 
@@ -49,7 +47,8 @@ def changes_disk(call):
 
 def decides(call):
     """Whether what is kept hangs on the call."""
-    return call[1].startswith(('fdatasync', 'unlink', 'rename', 'link'))
+    return call[1].startswith(('fdatasync', 'fsync', 'unlink', 'rename',
+                               'link'))
 
 
 def one_try(task):
@@ -73,9 +72,11 @@ def one_try(task):
 def tasks(case):
     for mode, letter in MODES.items():
         calls = [call for call in case.found if letter in call[2]]
-        if ONLY and mode not in ONLY:
-            continue
-        if SHORT and not ONLY:
+        if ONLY:
+            calls = [c for i, c in enumerate(calls)
+                     if i % ONLY_EVERY == 0 or decides(c)]
+            calls = calls if mode == ONLY else []
+        elif SHORT:
             calls = [c for c in calls if changes_disk(c)]
             calls = [c for i, c in enumerate(calls)
                      if i % EVERY_IN_SHORT[mode] == 0
@@ -87,7 +88,8 @@ def tasks(case):
 
 def main():
     well = True
-    for name in sys.argv[1:] or cases.KEEPING:
+    names = cases.KEEPING if not ONLY else [*cases.KEEPING, *cases.READING]
+    for name in sys.argv[1:] or names:
         case = cases.Case(name, run)
         kills = bench.Figures(f'{name}: killed at a call')
         errors = bench.Figures(f'{name}: a call failing')

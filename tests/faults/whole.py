@@ -15,7 +15,7 @@ import sys
 import bench
 import memory
 import walk
-from bench import SHORT, WORK
+from bench import ONLY, REQUESTS_ONLY, SHORT, WORK
 from checker import Facts, Verdict, same_tables, whole_lines
 
 NAMES = (b'Adira Moru', b'Tamsin village', b'Esira Kono')
@@ -34,7 +34,7 @@ COMMANDS = {
 }
 TODAY = '2026-03-12'
 # Of the requests for memory, which are many thousands, at most:
-REQUESTS = 12 if SHORT else 2000
+REQUESTS = REQUESTS_ONLY if ONLY else 12 if SHORT else 2000
 
 
 def read(folder, name):

@@ -157,7 +157,7 @@ mend(const char *bytes, long size, const char *what, long at, bool *sound,
 		return false;
 	}
 	if (!*sound) {
-		cr_expect(safefile_exists(done->aside), "%s %ld", what, at);
+		cr_expect(safefile_exists(done->put.aside), "%s %ld", what, at);
 		cr_expect(
 			done->serial_from > PEOPLE && done->serial_from <= 601,
 			"%s %ld: goes on from %d", what, at, done->serial_from);
@@ -197,7 +197,7 @@ Test(mend, every_damage_is_mended_without_altering_anybody_or_refused)
 		else
 			mended++;
 		whole[i] ^= (char)0xff;
-		if (sound || done.aside[0] == '\0')
+		if (sound || done.put.aside[0] == '\0')
 			continue;
 		/* One damaged byte costs one page, and never everybody. */
 		cr_expect(done.facts.people >= PEOPLE / 2, "byte %ld: %lld", i,
