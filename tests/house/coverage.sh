@@ -24,9 +24,10 @@ find "$built" -name '*.gcda' -exec rm -f {} +
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 trap 'exit 1' HUP INT TERM
-mkdir "$work/tmp" "$work/b"
+# The program of users by a copy: the test of installing builds it anew.
+mkdir "$work/tmp" "$work/b" "$work/b/gcc"
 ln -s "$built" "$work/b/asan"
-ln -s "$built" "$work/b/gcc"
+cp "$built/shoal" "$work/b/gcc/shoal"
 
 # say TITLE COMMAND...: runs it and prints its last line.
 say() {
@@ -40,7 +41,8 @@ say 'scenes' env B="$work/b" sh $here/scenes.sh
 if [ -z "$FAST" ]; then
 	say 'shell tests' env B="$work/b" sh $here/shell.sh
 	# A killed program may leave half a count: these go elsewhere.
-	say 'faults' env B="$work/b" GCOV_PREFIX="$work/faults" \
+	say 'faults' env B="$work/b" SHOAL_PLAIN="$built/shoal" \
+		GCOV_PREFIX="$work/faults" \
 		FAULTS_ONLY=EIO bash tests/faults/run.sh --short walk memory \
 		whole
 	if [ -d "$work/faults$built" ]; then
