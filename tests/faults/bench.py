@@ -16,10 +16,9 @@ TREE = os.environ['SHOAL_TREE']
 WORK = os.environ['FAULTS_WORK']
 SHORT = os.environ.get('FAULTS_SHORT') == 'yes'
 TODAY = '2026-03-10'
-# Instead of the short version: failures of this kind and refused memory alone,
-# at every so many places of every command, for what they make reach.
+# Instead of the short version: failures of this kind alone, at every call of
+# every command, and so many requests for memory, for what they make reach.
 ONLY = os.environ.get('FAULTS_ONLY', '')
-ONLY_EVERY = 3
 REQUESTS_ONLY = 150
 SHOWN_MOST = 12
 
