@@ -94,8 +94,8 @@ wait_for 'screened 4,'
 sed -i 's/= 0,/= /' "$SHOAL_BOOK/policy.ini"
 
 # Where no draft can be kept an interrupt is asked about, and a second one ends.
-mkdir "$SHOAL_BOOK/draft.txt"
 begin
+mkdir "$SHOAL_BOOK/draft.txt"
 press A m a Enter
 wait_for 'Enter goes on'
 press Enter
@@ -109,6 +109,19 @@ wait_for 'cannot be kept for the next start'
 press C-c
 wait_for 'The unfinished person was not kept.'
 rmdir "$SHOAL_BOOK/draft.txt"
+
+# What cannot be read of one is kept beside, and the next one is kept as ever.
+echo 'shoal-draft-1' > "$SHOAL_BOOK/draft.txt"
+begin
+press O d a Enter
+wait_for '>Phone'
+press Escape
+wait_for '3 finish'
+press 3
+wait_for 'offered at the next start'
+[ "$(cat "$SHOAL_BOOK/draft.txt.unread-1")" = shoal-draft-1 ] ||
+	fail 'an unfinished person who could not be read is gone'
+rm "$SHOAL_BOOK/draft.txt.unread-1" "$SHOAL_BOOK/draft.txt"
 
 # A paper number that is somebody's is refused where it is typed.
 begin --date 2026-03-08
