@@ -21,8 +21,9 @@ undo_entry(struct desk *desk, const struct visit *visit, long long entry,
 	return register_revise(&desk->book, &after, entry, reason, NULL, why);
 }
 
-/* What is not valid gives no reasons, so that any policy will do where the
- * person's own cannot be read, or was written by an earlier version. */
+/* What is not valid does not say what was answered, so that any policy will do
+ * where the person's own cannot be read, or was written by an earlier
+ * version. */
 static bool
 write_slips(struct desk *desk, struct visit *visit, struct fault *why)
 {

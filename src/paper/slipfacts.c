@@ -46,13 +46,23 @@ static const struct part {
 };
 /* clang-format on */
 
+/* A paper that is not valid does not say what was answered, and so does not
+ * need the policy that answered, which may not be at hand. */
+static bool
+is_answer(enum slip_part part)
+{
+	return part == SLIP_URGENCY ||
+	       (part >= SLIP_DECIDING && part <= SLIP_CONSENT);
+}
+
 void
 slip_visit(const struct slip *slip, enum slip_part part, slip_see *see,
 	   void *context)
 {
 	struct telling to = {slip, parts[part].eye, see, context};
 
-	parts[part].tell(&to);
+	if (slip->visit->state != STATE_VOID || !is_answer(part))
+		parts[part].tell(&to);
 }
 
 const char *

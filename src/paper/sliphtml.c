@@ -176,20 +176,23 @@ write_code(const struct slip *slip, FILE *out)
 		qrcode_write_svg(number, out);
 }
 
-/* A warning for today, a calendar for another day. Lines and no colours, so
- * that they survive a copier. */
+/* A warning for today, a calendar for another day, a cross for no longer valid.
+ * Lines and no colours, so that they survive a copier. */
 static void
 write_sign(const struct slip *slip, FILE *out)
 {
+	const char *path = "M4 9h40v35H4ZM4 19h40M14 3v10M34 3v10M13 31l8 7 "
+			   "14-13";
+
 	fputs("<svg viewBox=\"0 0 48 48\" fill=\"none\" "
 	      "stroke=\"#000\" stroke-width=\"4\" "
 	      "stroke-linejoin=\"round\">",
 	      out);
-	fputs(slip->decision->urgency == URGENCY_SAME_DAY
-		      ? "<path d=\"M24 4 46 43H2ZM24 17v13M24 35v4\" />"
-		      : "<path d=\"M4 9h40v35H4ZM4 19h40M14 3v10M34 3v10"
-			"M13 31l8 7 14-13\" />",
-	      out);
+	if (slip->visit->state == STATE_VOID)
+		path = "M7 7 41 41M41 7 7 41";
+	else if (slip->decision->urgency == URGENCY_SAME_DAY)
+		path = "M24 4 46 43H2ZM24 17v13M24 35v4";
+	fprintf(out, "<path d=\"%s\" />", path);
 	fputs("</svg>", out);
 }
 

@@ -39,7 +39,8 @@ static const struct ini_entry *
 find(const struct ini *ini, const char *section, const char *key)
 {
 	for (int i = 0; i < ini->count; i++)
-		if (strcmp(ini->entry[i].key, key) == 0 &&
+		if (ini->entry[i].key[0] == key[0] &&
+		    strcmp(ini->entry[i].key, key) == 0 &&
 		    strcmp(ini->entry[i].section, section) == 0)
 			return &ini->entry[i];
 	return NULL;

@@ -230,8 +230,9 @@ Test(slipfacts, headline_and_day_are_there_for_everybody)
 			slip_visit(&paper->slip, parts[j], count_phrase,
 				   &count);
 			cr_expect_eq(count,
-				     parts[j] != SLIP_WHEN ||
-					     paper->visit.state != STATE_VOID,
+				     paper->visit.state != STATE_VOID ||
+					     parts[j] == SLIP_HEADLINE ||
+					     parts[j] == SLIP_NAME,
 				     "%s, part %zu", people[i], j);
 		}
 	}
