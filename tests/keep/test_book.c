@@ -246,6 +246,8 @@ spoil(const char *how)
 		put_number(60, 0);
 	else if (strcmp(how, "station") == 0)
 		put_text("station14", "stationx4", length);
+	else if (strcmp(how, "day_index") == 0)
+		put_text("2026-03-040014", "2026-03-050014", length);
 	else if (strcmp(how, "wal") == 0)
 		memset(file_now + 18, 2, 2);
 	else
@@ -274,6 +276,8 @@ Test(book, what_is_no_sound_register_is_said_and_left_alone)
 		{"newer", "was written by a newer version of this program "
 		 "(form 4; this one knows forms up to 3); use the newer one"},
 		{"no_version", "is damaged: there is no form 0"},
+		/* The row is whole, and nobody would find it by its day. */
+		{"day_index", "is damaged; keep it as it is"},
 		{"wal", "is kept in a way that this program does not use"},
 		{"CREATE TABLE more(a)", "holds other tables than"},
 		{"DROP TRIGGER visit_no_delete", "holds other tables than"},
