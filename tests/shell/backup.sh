@@ -88,6 +88,6 @@ whole $copy 'at last'
 at=$(grep -abo 'oda lund' "$SHOAL_BOOK/register.db" | sed -n '1s/:.*//p')
 printf 'X' | dd of="$SHOAL_BOOK/register.db" bs=1 seek="$at" conv=notrunc 2> /dev/null
 expect_status 5 "$SHOAL" --today 2026-03-12 backup stick
-says err 'no copy was made'
+says err 'is damaged; keep it as it is'
 whole $copy 'beside a damaged register'
 echo "killed $killed times"
